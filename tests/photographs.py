@@ -1,11 +1,18 @@
 """Photographs for tests: rubber that Pillow makes, sent as a phone sends it, with what a camera writes beside it."""
 
+from datetime import datetime
 from io import BytesIO
 from typing import Any
 
 from PIL import Image, ImageDraw
 
+from tests.factories import NOW
+from training import acts
+from training.models import Photograph, Shop, User
+from training.pictures import taken
+
 PLACE = "N 41 24.2028, W 73 58.1"  # what a camera could write of where it was
+A_VECTOR_DRAWING = b'<svg xmlns="http://www.w3.org/2000/svg" width="900" height="900"><script>1</script></svg>'
 ORIENTATION, MAKER, GPS, GPS_TEXT = 0x0112, 0x010F, 0x8825, 0x001D
 
 
@@ -32,3 +39,9 @@ def a_photograph(seed: int = 0, size: tuple[int, int] = (1200, 900), *, turned: 
     exif[ORIENTATION], exif[MAKER] = turned, PLACE
     exif.get_ifd(GPS)[GPS_TEXT] = PLACE
     return sent(image, exif=exif, comment=PLACE.encode(), quality=85)
+
+
+def brought(shop: Shop, by: User, seed: int = 0, *, at: datetime = NOW, **facts: Any) -> Photograph:
+    """A draft of a photograph that somebody brought to the shop."""
+    given: dict[str, Any] = {"condition": "bulge", "look_alike": False, "casing": "passenger"} | facts
+    return acts.bring_photograph(shop=shop, by=by, taken=taken(a_photograph(seed)), at=at, **given)

@@ -1,5 +1,6 @@
 """Questions that were asked: flagged by whoever answered, looked at again by a trainer, withdrawn and taken back."""
 
+from collections.abc import Callable
 from uuid import UUID
 
 from django.contrib import messages
@@ -11,7 +12,7 @@ from django.utils import timezone
 
 from assessments import acts, queries
 from assessments.forms.bench import AssessmentFlagForm, QuestionFlagForm, TakeBackForm, WithdrawQuestionForm
-from assessments.models import COUNTED, Attempt, Purpose
+from assessments.models import COUNTED, Attempt, Purpose, Withdrawal
 from assessments.pages import bench as pages
 from assessments.pages.explained import lesson_of
 from assessments.pages.shown import show_answer
@@ -119,37 +120,31 @@ def picture(request: HttpRequest, place: Place, reference: UUID, position: int, 
 @shop_page(Role.TRAINER, Role.OWNER, methods="POST")
 def withdraw(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """Let a question count no more."""
-    attempt, found = _found(place, reference, position)
-    form = WithdrawQuestionForm(request.POST)
-    if form.is_valid():
-        try:
-            acts.withdraw_question(
-                item=found.row, reason=form.cleaned_data["reason"], by=place.person, at=timezone.now()
-            )
-        except acts.WithdrawalRefused as refusal:
-            form.add_error(None, str(refusal))
-        else:
-            return _counted_anew(request, place, reference, position)
-    return _page(request, place, attempt, found, form)
+    return _settled(request, place, (reference, position), WithdrawQuestionForm(request.POST), acts.withdraw_question)
 
 
 @shop_page(Role.TRAINER, Role.OWNER, methods="POST")
 def take_back(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """Let a question that was withdrawn count again."""
+    return _settled(request, place, (reference, position), TakeBackForm(request.POST), acts.take_back_withdrawal)
+
+
+def _settled(
+    request: HttpRequest,
+    place: Place,
+    where: tuple[UUID, int],
+    form: WithdrawQuestionForm | TakeBackForm,
+    act: Callable[..., Withdrawal],
+) -> HttpResponse:
+    """The page after `act` with the form's reason, or the form again with what is wrong."""
+    reference, position = where
     attempt, found = _found(place, reference, position)
-    form = TakeBackForm(request.POST)
     if form.is_valid():
         try:
-            acts.take_back_withdrawal(
-                item=found.row, reason=form.cleaned_data["reason"], by=place.person, at=timezone.now()
-            )
+            act(item=found.row, reason=form.cleaned_data["reason"], by=place.person, at=timezone.now())
         except acts.WithdrawalRefused as refusal:
             form.add_error(None, str(refusal))
         else:
-            return _counted_anew(request, place, reference, position)
+            messages.success(request, say("Question {position}: the result was counted anew.", position=position))
+            return redirect("assessments:asked_question", place.shop.slug, reference, position)
     return _page(request, place, attempt, found, form)
-
-
-def _counted_anew(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
-    messages.success(request, say("Question {position}: the result was counted anew.", position=position))
-    return redirect("assessments:asked_question", place.shop.slug, reference, position)

@@ -13,6 +13,7 @@ from assessments.models import FormItem, Purpose
 from assessments.questions import Item, OpenItem, Photo, Picture, draw
 from tests.factories import AttemptFactory, FormFactory, PhotographFactory, an_item
 from tests.pages import text_of
+from tests.present import as_a
 from tests.terms import terms_of
 from training.acts import take_back_photograph
 from training.pictures import BYTES
@@ -60,7 +61,7 @@ class TestADraw:
                 else:  # published lists of rejecting conditions (common practice)
                     assert right.startswith("Repair" if photo.look_alike else "Out of service")
                     assert item.case is not None
-                    assert dict(item.case["tire"])["casing"] == photo.casing  # type: ignore[call-overload]
+                    assert as_a(dict, item.case["tire"])["casing"] == photo.casing
 
     def test_shows_none_where_the_shop_has_one_kind_alone(self, name) -> None:
         # else that it is a photograph would give the answer away

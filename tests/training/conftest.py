@@ -5,6 +5,9 @@ from typing import Any
 
 import pytest
 
+from tests.factories import MembershipFactory, UserFactory
+from training.models import Shop, User
+
 
 @pytest.fixture
 def ask(own_shop: Any, client_as: Any) -> Callable[..., Any]:
@@ -15,3 +18,12 @@ def ask(own_shop: Any, client_as: Any) -> Callable[..., Any]:
         return browser.get(f"/shop/{own_shop.slug}/check/", found | more, follow=True)
 
     return go
+
+
+@pytest.fixture
+def second(own_shop: Shop) -> User:
+    """Another trainer of the shop."""
+    other: User = MembershipFactory.create(
+        shop=own_shop, role="trainer", user=UserFactory.create(name="Sam Second")
+    ).user
+    return other
