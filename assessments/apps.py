@@ -3,12 +3,17 @@
 from django.apps import AppConfig
 from django.core.checks import CheckMessage, Warning, register
 
+from training import sittings
+
 
 class AssessmentsConfig(AppConfig):
     name = "assessments"
 
     def ready(self) -> None:
+        from assessments import queries  # models can be read only from here on
+
         register(_blueprints_can_be_read, "assessments")
+        sittings.tell(sittings.Finding(sits=queries.sits, sitting=queries.sitting_of))
 
 
 def _blueprints_can_be_read(**kwargs: object) -> list[CheckMessage]:

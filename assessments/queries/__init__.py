@@ -37,6 +37,7 @@ from assessments.queries.pictures import (
     picture_asked,
     picture_files,
 )
+from assessments.queries.sittings import sits, sitting_of
 from assessments.queries.skills import SkillResult, skill_results
 from assessments.queries.theory import State, Theory, theories_of, theory_of, theory_of_shop
 from assessments.queries.withdrawals import (

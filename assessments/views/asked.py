@@ -43,7 +43,7 @@ def practice_flag(request: HttpRequest, place: Place, reference: UUID, position:
     return render(request, "assessments/flag.html", {"form": form, "position": position, "back": back})
 
 
-@shop_page(methods="GET POST")
+@shop_page(methods="GET POST", while_sitting=True)
 def result_flag(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Say what seemed wrong with a question of an assessment that is handed in; it is not shown again."""
     attempt = queries.attempt_of(place.shop, place.person, reference, *COUNTED)

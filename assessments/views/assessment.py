@@ -43,7 +43,7 @@ def _terms(place: Place, scope: str) -> Terms:
     return terms
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def assessments(request: HttpRequest, place: Place) -> HttpResponse:
     """The assessments of the scopes the shop works in; straight to the one where there is one."""
     theories, at = queries.theories_of(place.shop, place.person), timezone.now()
@@ -57,7 +57,7 @@ def assessments(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "assessments/assessments.html", context)
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def assessment(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     """What the assessment of a scope is, where the person stands with it, and the way in."""
     return _terms_page(request, place, _terms(place, scope), StartForm())
@@ -81,7 +81,7 @@ def _terms_page(request: HttpRequest, place: Place, terms: Terms, form: StartFor
     return render(request, "assessments/assessment.html", context)
 
 
-@shop_page(methods="POST")
+@shop_page(methods="POST", while_sitting=True)
 def start(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     """Start the clock, or go on with the open assessment."""
     terms = _terms(place, scope)
@@ -96,7 +96,7 @@ def start(request: HttpRequest, place: Place, scope: str) -> HttpResponse:
     return redirect("assessments:item", place.shop.slug, attempt.form.reference, 1)
 
 
-@shop_page(methods="GET POST")
+@shop_page(methods="GET POST", while_sitting=True)
 def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> HttpResponse:
     """One question. Its answer is saved when the choice changes, and with every button."""
     at = timezone.now()
@@ -162,7 +162,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     return render_page_or_part(request, "item", context)
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def picture(request: HttpRequest, place: Place, reference: UUID, position: int, number: int) -> HttpResponse:
     """One picture that a question shows, as long as the assessment is open."""
     asked = (place.shop, place.person, reference, position, number)
@@ -177,14 +177,14 @@ def _way_on(request: HttpRequest, place: Place, question: queries.Question, go: 
     return redirect("assessments:item", place.shop.slug, question.reference, max(1, position))
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def clock(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """The clock alone, asked for every half minute while a question is open."""
     context = {**_clock(_own_attempt(place, reference), timezone.now()), "reference": reference}
     return render(request, "assessments/_clock.html", context)
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """What is answered, open and flagged, before handing in."""
     at = timezone.now()
@@ -211,7 +211,7 @@ def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     return render(request, "assessments/review.html", context)
 
 
-@shop_page(methods="POST")
+@shop_page(methods="POST", while_sitting=True)
 def hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Hand in; a second press shows the same result."""
     try:
@@ -221,7 +221,7 @@ def hand_in(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse
     return redirect("assessments:result", place.shop.slug, reference)
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """How it ended, by skill, and what to read again. No question is shown again, and no key."""
     attempt = queries.attempt_of(place.shop, place.person, reference, *COUNTED)

@@ -15,7 +15,7 @@ from training.models import Role, User
 from training.trade.speech import say, say_many
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST")
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET POST", while_sitting=True)
 def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) -> HttpResponse:
     """Why a new round of a scope's assessment; then it is open."""
     members = User.objects.filter(memberships__shop=place.shop, memberships__ended_at=None).distinct()

@@ -62,13 +62,13 @@ def _page(request: HttpRequest, place: Place, found: Certificate, **context: Any
     )
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def certificate(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """What a certificate says, what it rests on and what happened to it."""
     return _page(request, place, _find(place, number))
 
 
-@shop_page()
+@shop_page(while_sitting=True)
 def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """The certificate to print; `?paper=` a4 or letter. A suspended or revoked one is not printed anew."""
     found = _find(place, number)
@@ -92,7 +92,7 @@ def certificate_pdf_file(request: HttpRequest, place: Place, number: str) -> Htt
     return response
 
 
-@shop_page(Role.OWNER, Role.TRAINER, methods="POST")
+@shop_page(Role.OWNER, Role.TRAINER, methods="POST", while_sitting=True)
 def issue(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Issue a certificate on what the person passed."""
     holder = get_object_or_404(queries.member_in(place), reference=person)
@@ -118,7 +118,7 @@ def issue(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     return redirect("certificates:certificate", place.shop.slug, show_number(made.number))
 
 
-@shop_page(Role.OWNER, methods="POST")
+@shop_page(Role.OWNER, methods="POST", while_sitting=True)
 def change(request: HttpRequest, place: Place, number: str, act: str) -> HttpResponse:
     """Suspend or restore a certificate with a reason."""
     found = _find(place, number)
@@ -128,7 +128,7 @@ def change(request: HttpRequest, place: Place, number: str, act: str) -> HttpRes
     return _page(request, place, found, form=form)
 
 
-@shop_page(Role.OWNER, methods="GET POST")
+@shop_page(Role.OWNER, methods="GET POST", while_sitting=True)
 def revoke(request: HttpRequest, place: Place, number: str) -> HttpResponse:
     """Ask once more, then revoke for good."""
     found = _find(place, number)

@@ -36,7 +36,7 @@ def _asked(request: HttpRequest, today: date) -> tuple[RosterForm, date]:
     return form, on or today
 
 
-@shop_page(Role.OWNER, Role.TRAINER)
+@shop_page(Role.OWNER, Role.TRAINER, while_sitting=True)
 def roster(request: HttpRequest, place: Place) -> HttpResponse:
     """Staff against scopes on a day."""
     now = timezone.now()
@@ -46,7 +46,7 @@ def roster(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "certificates/roster.html", context)
 
 
-@shop_page(Role.OWNER, Role.TRAINER)
+@shop_page(Role.OWNER, Role.TRAINER, while_sitting=True)
 def roster_csv(request: HttpRequest, place: Place) -> HttpResponse:
     """The same table as comma-separated values that a spreadsheet opens as UTF-8."""
     now = timezone.now()

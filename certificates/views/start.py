@@ -45,7 +45,7 @@ def home(request: HttpRequest) -> HttpResponse:
     return render(request, "certificates/home.html", {"places": places})
 
 
-@shop_page(methods="GET HEAD")
+@shop_page(methods="GET HEAD", while_sitting=True)
 def bay(request: HttpRequest, place: Place) -> HttpResponse:
     """What is due, what to do next, and what the person can do so far."""
     found = queries.bay(place=place, at=timezone.now())
@@ -60,7 +60,7 @@ def bay(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "certificates/bay.html", context)
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD")
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD", while_sitting=True)
 def floor(request: HttpRequest, place: Place) -> HttpResponse:
     """Who has done what, who is late, and who failed on which skill."""
     now = timezone.now()

@@ -9,6 +9,7 @@ from zoneinfo import ZoneInfo
 import pytest
 from django.utils import timezone
 
+from assessments import acts
 from assessments.models import Attempt, ExtraRound, Response
 from assessments.questions import Picture
 from tests.factories import AttemptFactory, FormFactory, MembershipFactory, ResponseFactory, an_item
@@ -47,6 +48,7 @@ class TestWhoSees:
 
     def test_practice_is_no_assessment_and_the_other_way_round(self, visit, own_shop, attempt, practice) -> None:
         assert visit(url("assessments:item", own_shop, practice.form.reference, 1)).status_code == 404
+        acts.hand_in(attempt=attempt, at=timezone.now())  # while it is open, practice is closed
         assert visit(url("assessments:practice_item", own_shop, attempt.form.reference, 1)).status_code == 404
 
     @pytest.mark.parametrize("position", [0, 4])

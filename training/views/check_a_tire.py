@@ -13,12 +13,12 @@ from django.utils import timezone
 from django.views.decorators.http import require_GET
 
 from training import queries
-from training.access import Place, shop_page
+from training.access import Place, closed_to, shop_page
 from training.forms.check_a_tire import TireForm
 from training.forms.kept_checks import KeepForm
 from training.forms.tire_needs import asked_fields
 from training.forms.tire_parts import FIRST, HOLE, INSIDE, PARTS, TIRE_PART
-from training.models import Shop, TireCheck
+from training.models import Shop, TireCheck, User
 from training.pages.verdict import Result, examine
 from training.queries import edition_of, units_of
 from training.rulebook import CASINGS, PURPOSES, Edition
@@ -53,6 +53,8 @@ def check_public(request: HttpRequest, shop: str) -> HttpResponse:
     owner = get_object_or_404(queries.shops_open_to_all(), slug=shop)
     edition = edition_of(owner)
     with timezone.override(ZoneInfo(owner.time_zone)), speaking(edition.language):
+        if isinstance(request.user, User) and (closed := closed_to(request, request.user)):
+            return closed
         form = form_of(request.GET, edition=edition, shop=owner)
         answer = redirect_or_none(request, form)
         if answer is not None:

@@ -95,7 +95,7 @@ def lesson_read(request: HttpRequest, place: Place, module: str, lesson: str) ->
     return redirect("training:module", place.shop.slug, module)
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD POST")
+@shop_page(Role.TRAINER, Role.OWNER, methods="GET HEAD POST", while_sitting=True)
 def assign(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask learners to finish modules by a day, and see what stands asked."""
     now = timezone.now()
@@ -118,7 +118,7 @@ def assign(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/assign.html", context)
 
 
-@shop_page(Role.TRAINER, Role.OWNER, methods="POST")
+@shop_page(Role.TRAINER, Role.OWNER, methods="POST", while_sitting=True)
 def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Take back what was asked."""
     asked = get_object_or_404(queries.assignments_in(place.shop), reference=reference)
@@ -130,7 +130,7 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     return redirect("training:assign", place.shop.slug)
 
 
-@shop_page(methods="POST")
+@shop_page(methods="POST", while_sitting=True)
 def put_away(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Take a line off one's own start page."""
     notice = get_object_or_404(queries.own_notices(place.shop, place.person), reference=reference)

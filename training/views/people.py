@@ -17,7 +17,7 @@ from training.trade.days import written_instant
 from training.trade.speech import say
 
 
-@shop_page(Role.OWNER, Role.TRAINER)
+@shop_page(Role.OWNER, Role.TRAINER, while_sitting=True)
 def people(request: HttpRequest, place: Place) -> HttpResponse:
     """Members, those who left, and open invitations."""
     everybody = queries.members(place.shop)
@@ -31,7 +31,7 @@ def people(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/people.html", context)
 
 
-@shop_page(Role.OWNER, Role.TRAINER, methods="GET HEAD POST")
+@shop_page(Role.OWNER, Role.TRAINER, methods="GET HEAD POST", while_sitting=True)
 def invite(request: HttpRequest, place: Place) -> HttpResponse:
     """Ask an address into the shop."""
     form = InviteForm(request.POST or None, roles=roles_to_invite(place.roles))
@@ -46,7 +46,7 @@ def invite(request: HttpRequest, place: Place) -> HttpResponse:
     return render(request, "training/invite.html", {"form": form})
 
 
-@shop_page(Role.OWNER, Role.TRAINER, methods="POST")
+@shop_page(Role.OWNER, Role.TRAINER, methods="POST", while_sitting=True)
 def again(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Send an open invitation again, with a new link."""
     invitation = _invitation(place, reference)
@@ -66,7 +66,7 @@ def again(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     return redirect("training:people", place.shop.slug)
 
 
-@shop_page(Role.OWNER, Role.TRAINER, methods="POST")
+@shop_page(Role.OWNER, Role.TRAINER, methods="POST", while_sitting=True)
 def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     """Make an invitation's link stop working."""
     try:
@@ -80,13 +80,13 @@ def withdraw(request: HttpRequest, place: Place, reference: UUID) -> HttpRespons
     return redirect("training:people", place.shop.slug)
 
 
-@shop_page(Role.OWNER)
+@shop_page(Role.OWNER, while_sitting=True)
 def roles(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """One person's roles, to give and to end."""
     return _roles_page(request, place, _person(place, person), RoleForm())
 
 
-@shop_page(Role.OWNER, methods="POST")
+@shop_page(Role.OWNER, methods="POST", while_sitting=True)
 def role_give(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """Give a role."""
     found = _person(place, person)
@@ -104,7 +104,7 @@ def role_give(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     return _roles_page(request, place, found, form)
 
 
-@shop_page(Role.OWNER, methods="POST")
+@shop_page(Role.OWNER, methods="POST", while_sitting=True)
 def role_end(request: HttpRequest, place: Place, person: UUID) -> HttpResponse:
     """End a role."""
     found = _person(place, person)

@@ -11,7 +11,7 @@ from training.models import Role
 from training.trade.speech import say
 
 
-@shop_page(Role.OWNER, methods="GET HEAD POST")
+@shop_page(Role.OWNER, methods="GET HEAD POST", while_sitting=True)
 def settings(request: HttpRequest, place: Place) -> HttpResponse:
     """Name, units, time zone, certificate months, and whether Check a tire asks for a login."""
     form = ShopForm(request.POST or None, initial={name: getattr(place.shop, name) for name in ShopForm.base_fields})
