@@ -5,10 +5,10 @@ The bounds are what a thumb and an eye can be asked for; they are no rules of th
 
 import re
 from typing import Any
-from urllib.parse import urlencode
+from urllib.parse import quote_plus, urlencode
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Page, Route, expect
 
 from tests.browser.watch import PASSWORD, SHOP, across, log_in, watch
 
@@ -100,3 +100,42 @@ def test_a_size_of_the_gauge_is_filled_in_and_read_back_by_keyboard_too(page: Pa
     expect(told).to_have_text("7/32 in (5.6 mm)")
     expect(size).not_to_have_class(re.compile("is-chosen"))
     watch(page, "size gauge")
+
+
+@pytest.mark.parametrize("typed", ["7-8", "7/32"], ids=["refused", "understood"])
+def test_a_press_counts_though_it_is_told_meanwhile_how_a_number_was_read(page: Page, typed: str) -> None:
+    waiting: list[Route] = []
+    page.route("**/read/?name=*", lambda route: waiting.append(route))  # a built-in cannot be given
+    page.goto(f"{SHOP}/check/?{urlencode(TIRE)}&step=hole")
+    field = page.get_by_label("Diameter, prepared").first
+    told = page.locator(".measured", has=page.locator("#id_injury_A_diameter")).locator("output")
+    button = page.get_by_role("button", name="Decide with what is here")
+    field.fill(typed)
+    button.scroll_into_view_if_needed()
+    box = button.bounding_box()
+    assert box is not None
+    page.mouse.move(box["x"] + box["width"] / 2, box["y"] + 4)
+    page.mouse.down()  # which ends the typing and asks how it is read
+    with page.expect_response("**/read/?name=*") as answer:
+        while not waiting:
+            page.wait_for_timeout(20)
+        waiting.pop().continue_()
+    answer.value.finished()
+    page.wait_for_timeout(200)
+    expect(told).to_be_empty()
+    assert button.bounding_box() == box
+    page.mouse.up()
+    page.wait_for_url(f"**injury_A_diameter={quote_plus(typed)}**")
+
+
+def test_how_a_number_is_read_comes_a_moment_after_the_pointer_is_up(page: Page) -> None:
+    page.goto(f"{SHOP}/check/?{urlencode(TIRE)}&step=hole")
+    told = page.locator(".measured", has=page.locator("#id_injury_A_diameter")).locator("output")
+    page.get_by_label("Diameter, prepared").first.fill("7-8")
+    page.mouse.move(2, 2)
+    with page.expect_response("**/read/?name=*"):
+        page.mouse.down()
+    page.wait_for_timeout(200)
+    expect(told).to_be_empty()
+    page.mouse.up()
+    expect(told).to_contain_text("7-8")
