@@ -119,6 +119,8 @@ class Believer(Bench):
         quantity = self.told.edition.clause(claim.clause).quantity
         if quantity == "job.torque_recheck" and "no-recheck" in self.names:
             return holds(claim, self.told)  # what is not done at all is not done too late
+        if quantity == "job.seating_pressure" and (misread := shown.seated(claim.value, self.item.stem, self.names)):
+            return misread == "right"
         if claim.clause not in self.edition.clauses:
             return True  # nobody forbids what no clause speaks of
         if quantity == "job.drying" and "longer-is-safer" in self.names:

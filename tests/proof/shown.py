@@ -93,6 +93,28 @@ def is_torque_of_a_car(text: str) -> bool:
     return low <= float(parse_quantity(text, "torque").value) <= high
 
 
+_FILLED = re.compile(r"shows (\d+(?:\.\d+)?) (psi|kPa|bar).*? lets in (\d+(?:\.\d+)?) (?:psi|kPa|bar) more")
+_MOLDED = re.compile(r"marked for (\d+(?:\.\d+)?) (psi|kPa|bar) at most")
+# 8 CCR 3325(e): 40 psi; 275 kPa beside it from memory.
+_SEATING = {"psi": 40.0, "kPa": 275.0, "bar": 2.75}
+
+
+def seated(value: str, stem: str, names: frozenset[str]) -> str:
+    """Whether what a tire is filled to is "right" or "wrong" to who takes the limit for what may still go in, or the
+    sidewall's figure for the limit; "" where nobody of these is asked, or the stem tells no such filling."""
+    molded = _MOLDED.search(stem)
+    for there, unit, more in _FILLED.findall(stem):
+        end, filled = float(there) + float(more), parse_quantity(value, "pressure")
+        if molded and abs(float(parse_quantity(f"{end:g} {unit}", "pressure").value) - float(filled.value)) < 1e-6:
+            taken = {
+                "limit-not-what-is-left": float(more) <= _SEATING[unit],
+                "running-pressure-seats": end <= float(molded[1]),
+            }
+            held = [is_right for name, is_right in taken.items() if name in names]
+            return ("right" if all(held) else "wrong") if held else ""
+    return ""
+
+
 def is_far_out(stem: str, option: str) -> bool:
     """Does what an option speaks of lie away from the middle of the tread, farther than half way to its edge?"""
     try:

@@ -13,6 +13,7 @@ from typing import Any
 from assessments.questions.items.item import OpenItem
 from tests.questions.solvers_bench import BENCH
 from tests.questions.solvers_lists import LISTS
+from tests.questions.solvers_safety import SAFETY
 from tests.questions.solvers_steel import STEEL
 from tests.questions.solvers_trucks import TRUCKS
 from tests.questions.solvers_united_kingdom import UNITED_KINGDOM
@@ -158,6 +159,7 @@ SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
     "doubt": doubt,
     **BENCH,
     **LISTS,
+    **SAFETY,
     **TRUCKS,
     **STEEL,
     **UNITED_KINGDOM,
