@@ -98,7 +98,7 @@ def test_a_british_list_is_judged_at_area_t() -> None:
     assert seen
 
 
-@pytest.mark.parametrize("family", ["holes-by-size", "one-piece-list", "lean-and-exit", "rejecting-list"])
+@pytest.mark.parametrize("family", ["size-verdict", "one-piece-list", "lean-and-exit", "rejecting-list"])
 def test_other_questions_have_no_strips(family) -> None:
     item = draw(family, seed="other", edition=load_edition("north-america"))
 

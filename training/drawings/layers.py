@@ -18,6 +18,8 @@ _TAPER = 0.8  # of a groove's wall
 _WAVE = 0.7  # of a cut edge, in hundredths of the drawing's width
 # Where the layers lie under the grooves, as parts of the rubber there; drawn, never said.
 _BELTS, _PLY, _LINER = (0.14, 0.62), (0.67, 0.8), 0.86
+INNERMOST_MM = 5.0  # of rubber from the liner up, in a close view; of it the same layers, drawn and never said
+_ROW, _NEAR_PLY, _NEAR_LINER = 1.35, (2.3, 3.1), 3.7  # mm below the cut: middle of the belt, ply, top of the liner
 
 
 def draw_rubber(sheet: Sheet, crown: Crown) -> None:
@@ -75,17 +77,18 @@ def _slim(box: Box) -> Box:
     return (box[0] + 0.01, max(box[1], 0.01), box[2] - 0.01, box[3])
 
 
-def key(sheet: Sheet, crown: Crown, x: float, y: float) -> float:
+def key(sheet: Sheet, belts: int, x: float, y: float, *, has_tread: bool = True) -> float:
     """The layers' hatchings in a row, each with its name, or in two where the names are long.
 
-    `y` is the baseline of the first row; returns that of the last.
+    `belts`: how many of them are drawn. `y` is the baseline of the first row; returns that of the last.
     """
     size, start = sheet.size, x
     wide, high = size * 1.5, size * 0.8
-    for name, draw in (
-        (say("tread"), _tread_key), (say("belts") if crown.belts > 1 else say("belt"), _belt_key),
+    layers = (
+        (say("tread"), _tread_key), (say("belts") if belts > 1 else say("belt"), _belt_key),
         (say("body ply"), _ply_key), (say("liner"), _liner_key),
-    ):  # fmt: skip
+    )  # fmt: skip
+    for name, draw in layers if has_tread else layers[1:]:
         end = x + wide + size * 0.3 + text_width(name, size)
         if end > sheet.right + sheet.unit and x > start:
             x, y = start, y + size * 1.5
@@ -206,6 +209,34 @@ def _ply(sheet: Sheet, crown: Crown) -> None:
     top, low = (_depth(crown, part) for part in _PLY)
     for share, width, stroke in ((0.5, low - top, PAPER), (0.3, sheet.hair, LINE), (0.7, sheet.hair, LINE)):
         sheet.path(along(_inside(sheet, crown, top + (low - top) * share)), width=width, stroke=stroke)
+
+
+def draw_innermost(sheet: Sheet, left: float, right: float) -> None:
+    """The innermost belt, the body ply and the liner in a close view, cut off in waves above and at both ends."""
+    t = INNERMOST_MM
+    count = 2 * round((right - left) / t)
+    waves = [
+        (left + (right - left) * i / (count * 6), _wave(sheet, i / (count * 6) * count)) for i in range(count * 6 + 1)
+    ]
+    ends = [[(x + _wave(sheet, i / 12), t * i / 12) for i in range(1, 12)] for x in (left, right)]
+    outline = [*waves, *ends[1], (right, t), (left, t), *reversed(ends[0])]
+    sheet.path(along(outline) + "Z", fill=RUBBER, stroke="none")
+    dot = 0.75
+    sheet.box(left, _ROW - dot * 0.72, right - left, dot * 1.44, fill=PAPER, stroke="none")
+    _cords(sheet, (left, right), _ROW, dot, shift=0.0)
+    top, low = _NEAR_PLY
+    sheet.box(left, top, right - left, low - top, fill=PAPER, stroke="none")
+    lines = (pen("M", left, top + (low - top) * share, "H", right) for share in (0.3, 0.7))
+    sheet.path("".join(lines), width=sheet.hair)
+    liner = [(left, _NEAR_LINER), (right, _NEAR_LINER), (right, t), (left, t)]
+    sheet.polygon(liner, fill=RUBBER, width=sheet.hair)
+    sheet.hatch_liner(liner)
+    sheet.polygon(outline)
+    sheet.reach(0, t)
+
+
+def _wave(sheet: Sheet, turns: float) -> float:
+    return sheet.unit * _WAVE * math.sin(2 * math.pi * turns)
 
 
 # -- the channels

@@ -315,7 +315,7 @@ def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
         sheet.rule(0, crown.thickness + size, 0, y - size * 0.9, dash=sheet.chain)
         x = at_left if at_left + room < -(text_width(name, size) / 2 + size * 0.4) else at_right
     sheet.scale_bar(x, y, prefer)
-    last = key(sheet, crown, at_left, y + size * 1.75)
+    last = key(sheet, crown.belts, at_left, y + size * 1.75)
     sheet.reach(0, last + size * 0.25)
 
 

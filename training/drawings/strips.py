@@ -10,20 +10,18 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from training.drawings.boxes import boxes_meet, text_box, text_width
 from training.drawings.crown import Channel, Crown, channels, crown_of, groove_width
 from training.drawings.crown_line import CrownLine
 from training.drawings.ink import LINE, Figure, Sheet
 from training.drawings.layers import draw_channel, draw_rubber, key, name_grooves
 from training.drawings.path import pen
+from training.drawings.ruler import Limit, Marks, draw_ruler, hidden
 from training.rulebook import Case, quantity
 from training.trade.speech import say
 
 _AROUND = 7.0  # mm of rubber beside what is in view
-_TEXT_PART = 0.04  # of the width: 14 px where a phone shows a strip 350 px wide
-_INCH = Fraction("25.4")
-# by unit: millimeters from mark to mark, marks to a longer one, marks to a number
-_MARKS = {"in": (_INCH / 16, 4, 8), "mm": (Fraction(2), 5, 5)}
+TEXT_PART = 0.04  # of the width: 14 px where a phone shows a strip 350 px wide
+_MARKS = {"in": Marks(Fraction("25.4") / 16, 4, 8), "mm": Marks(Fraction(2), 5, 5)}
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +82,7 @@ def _in_view(crown: Crown, holes: Sequence[Channel], line: CrownLine) -> Crown:
 
 def _sheet(crown: Crown) -> Sheet:
     edge = (crown.right - crown.left) * 0.01
-    return Sheet(crown.left - edge, crown.right + edge, text_part=_TEXT_PART)
+    return Sheet(crown.left - edge, crown.right + edge, text_part=TEXT_PART)
 
 
 def _name_grooves(sheet: Sheet, crown: Crown, hole: Channel, line: CrownLine) -> None:
@@ -109,50 +107,22 @@ def _strip(sheet: Sheet, crown: Crown, hole: Channel, line: CrownLine, *, is_rin
 
 
 def _ruler(crown: Crown, line: CrownLine, limit: str, prefer: str) -> str:
-    """Its numbers and the limit over it. Hidden from who does not see it: each strip says the limit and its places."""
     sheet = _sheet(crown)
-    size, unit = sheet.size, sheet.unit
-    each, longer, numbered = _MARKS[prefer]
-    number, name = limit.removesuffix(f" {prefer}"), line.name
-    is_late = line.at_mm > sheet.right - max(text_width(number, size), text_width(name, size)) - unit
-    x, anchor = line.at_mm + (-unit if is_late else unit), "end" if is_late else "start"
-    rows = (-size * 2.15, -size * 0.95)
-    taken = text_box(x, rows[1], number, size, anchor)
-    sheet.text(x, rows[0], name, anchor=anchor)
-    sheet.text(x, rows[1], number, anchor=anchor)
     title = say("inches from the center") if prefer == "in" else say("mm from the center")
-    start = sheet.left + unit
-    if not boxes_meet(text_box(start, rows[0], title, size, "start"), text_box(x, rows[0], name, size, anchor)):
-        sheet.text(start, rows[0], title, anchor="start")
-    d = [pen("M", crown.left, 0, "H", crown.right)]
-    first, last = (int(end / each) for end in (Fraction(crown.left), Fraction(crown.right)))
-    for mark in range(max(first, 0) + 1, last + 1):
-        at = float(mark * each)
-        d.append(pen("M", at, 0, "V", -unit * (1.6 if mark % longer == 0 else 0.8)))
-        if mark % numbered == 0:
-            text = quantity(mark * each / (_INCH if prefer == "in" else 1), prefer).text.removesuffix(f" {prefer}")
-            box = text_box(at, rows[1], text, size, "middle")
-            if sheet.left <= box[0] and box[2] <= sheet.right and not boxes_meet(box, taken):
-                sheet.text(at, rows[1], text)
-    sheet.path("".join(d), width=sheet.hair)
-    sheet.path(pen("M", line.at_mm, rows[0] - size * 0.7, "V", unit * 0.5), dash=sheet.limit)
-    sheet.reach(rows[0] - size, unit * 0.3)
-    return _hidden(sheet)
+    placed = Limit(line.at_mm, line.name, limit)
+    draw_ruler(sheet, (crown.left, crown.right), _MARKS[prefer], placed, title=title, prefer=prefer)
+    return hidden(sheet)
 
 
 def _key(crown: Crown) -> str:
     """The hatchings of the layers and the bar, each with its name."""
     sheet = _sheet(crown)
     size = sheet.size
-    y = key(sheet, crown, sheet.left, 0.0) + size * 1.5
+    y = key(sheet, crown.belts, sheet.left, 0.0) + size * 1.5
     sheet.box(sheet.left, y - size * 0.55, size * 1.5, size * 0.3, fill=LINE, stroke="none")
     sheet.text(sheet.left + size * 1.8, y, say("where it comes out"), anchor="start")
     sheet.reach(-size, y + size * 0.2)
-    return _hidden(sheet)
-
-
-def _hidden(sheet: Sheet) -> str:
-    return sheet.svg("").replace('role="img" aria-label=""', 'aria-hidden="true"', 1)
+    return hidden(sheet)
 
 
 def _words(hole: Channel, limit: str, prefer: str) -> str:
