@@ -8,5 +8,5 @@ from training.drawings.marks import verdict_mark
 from training.drawings.plan import crown_plan
 from training.drawings.ruled import Ruled, level_plan, nail_section, repair_plan
 from training.drawings.section import cross_section
-from training.drawings.strips_by_size import size_strips
 from training.drawings.strips import Strips, channel_strips
+from training.drawings.strips_by_size import size_strips
