@@ -12,6 +12,7 @@ from typing import Any
 
 from assessments.questions.items.item import OpenItem
 from tests.questions.solvers_bench import BENCH
+from tests.questions.solvers_cases import CASES
 from tests.questions.solvers_lists import LISTS
 from tests.questions.solvers_safety import SAFETY
 from tests.questions.solvers_steel import STEEL
@@ -158,6 +159,7 @@ SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
     "first-thing": first_thing,
     "doubt": doubt,
     **BENCH,
+    **CASES,
     **LISTS,
     **SAFETY,
     **TRUCKS,

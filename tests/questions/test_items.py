@@ -274,6 +274,7 @@ SAME_ANSWERS = frozenset(
         "casing-class",
         "cut-limit",
         "cut-on-road",
+        "decided-before",
         "drying",
         "eyes-and-dust",
         "one-piece-list",
