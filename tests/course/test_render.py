@@ -381,3 +381,16 @@ def test_a_page_is_the_lesson_with_its_numbers_kept_beside_their_units(lesson, e
     links = re.findall(r'<a href="#([^"]+)" data-title="([^"]*)"><span>([^<]*)</span></a>', rendered.contents)
     assert [(at, unescape(title)) for at, title, _ in links] == [(part.anchor, part.title) for part in rendered.parts]
     assert [title for _, title, _ in links] == [told for _, _, told in links]
+
+
+def test_no_british_drawing_measures_to_a_groove() -> None:
+    # BS AU 159g as summarized: the width of area T follows from the size, the grooves have no say
+    edition, named = load_edition("united-kingdom"), 0
+    for module in course.modules():
+        for lesson in module.lessons:
+            for svg in re.findall(r"<svg.*?</svg>", render(lesson, edition=edition, prefer="mm").html, re.DOTALL):
+                texts = re.findall(r"<text[^>]*>([^<]*)</text>", svg)
+                assert not [text for text in texts if "to the outer groove" in text], lesson.slug
+                assert "center" not in texts or "outer groove" not in texts, lesson.slug
+                named += any("edge of area T" in text for text in texts)
+    assert named

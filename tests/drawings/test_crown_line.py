@@ -5,7 +5,7 @@ import pytest
 from tests.drawings.cases import drawn_case, puncture
 from tests.drawings.svg import read
 from tests.present import present
-from training.drawings import cross_section, end_of_crown
+from training.drawings import cross_section, crown_plan, end_of_crown
 from training.rulebook import load_edition
 
 HOLE = puncture("54 mm", "20 deg")
@@ -69,3 +69,55 @@ def test_a_section_by_the_groove_is_the_same_with_its_rulebook_and_without() -> 
     with_it = cross_section(case, show_liner_exit=True, edition=load_edition("north-america"))
 
     assert with_it == cross_section(case, show_liner_exit=True)
+
+
+def lines_of_limit(svg: str) -> set[float]:
+    """Where upright lines of long and short dashes lie, the centerline's thinner one apart."""
+    upright = [
+        (float(element.get("stroke-width", "0")), run[0][0])
+        for element, runs in read(svg).paths
+        if len(element.get("stroke-dasharray", "").split()) == 4
+        for run in runs
+        if run[0][0] == run[-1][0] != 0
+    ]
+    widest = max(width for width, _ in upright)
+    return {round(x, 2) for width, x in upright if width == widest}
+
+
+def test_a_british_plan_marks_and_names_area_t_on_both_sides_and_no_groove() -> None:
+    uk = load_edition("united-kingdom")
+    two = (puncture("-25 mm", station="10 deg"), puncture("25 mm", id="B", station="20 deg"))
+    case = drawn_case(*two, tire={"designation": "205/55R16 91V"}, edition="united-kingdom")
+
+    figure = crown_plan(case, prefer="mm", edition=uk)
+
+    # BS AU 159g as summarized: 0.7 x 205 / 2
+    assert lines_of_limit(figure.svg) == {-71.75, 71.75}
+    texts = {text for text, _ in read(figure.svg).texts}
+    assert {"71.7 mm", "edge of area T"} <= texts
+    assert not {"62 mm", "outer groove"} & texts
+    assert "71.7 mm from the centerline: edge of area T." in figure.description
+    assert "groove" not in figure.description
+
+
+def test_a_british_section_without_its_exit_marks_area_t_too() -> None:
+    case = drawn_case(HOLE, tire={"designation": "205/55R16 91V"}, edition="united-kingdom")
+
+    drawing = read(cross_section(case, prefer="mm", edition=load_edition("united-kingdom")).svg)
+
+    assert "71.7 mm to the edge of area T" in {text for text, _ in drawing.texts}
+    assert not any("to the outer groove" in text for text, _ in drawing.texts)
+
+
+def test_a_plan_whose_size_cannot_be_read_marks_no_end_of_the_crown_there() -> None:
+    case = drawn_case(HOLE, tire={"designation": "unreadable"}, edition="united-kingdom")
+
+    figure = crown_plan(case, prefer="mm", edition=load_edition("united-kingdom"))
+
+    assert not {"62 mm", "outer groove", "edge of area T"} & {text for text, _ in read(figure.svg).texts}
+
+
+def test_a_plan_by_the_groove_is_the_same_with_its_rulebook_and_without() -> None:
+    case = drawn_case(HOLE)
+
+    assert crown_plan(case, edition=load_edition("north-america")) == crown_plan(case)

@@ -125,7 +125,9 @@ def _draw(worked: Worked, prefer: str, edition: Edition) -> Figure | None:
     if worked.figure == "cross-section":
         return cross_section(worked.case, prefer=prefer, show_liner_exit=worked.show_liner_exit, edition=edition)
     if worked.figure == "crown-plan":
-        return crown_plan(worked.case, prefer=prefer, show_units=bool(worked.units), units=worked.units)
+        return crown_plan(
+            worked.case, prefer=prefer, show_units=bool(worked.units), units=worked.units, edition=edition
+        )
     return None
 
 

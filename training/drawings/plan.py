@@ -6,10 +6,12 @@ One user unit is one millimeter; x is the lateral position, upward is increasing
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from functools import partial
 
 from training.drawings.boxes import Segment, boxes_meet, text_box, text_width
 from training.drawings.crown import groove_width, half_tread
+from training.drawings.crown_line import CrownLine, end_of_crown
 from training.drawings.dimension import Span, rows
 from training.drawings.ink import PAPER, RUBBER, TEXT_PART, Figure, Sheet
 from training.drawings.layout import Strip, Thing, box_of, cropped, strips_of, things_of
@@ -35,7 +37,8 @@ def crown_plan(
         prefer: "in" or "mm", the unit the description gives first.
         show_units: draw the unit planned for each injury around its exit, arrows to the beads.
         show_outline: draw the outline to buff around it, where the edition states its margin.
-        edition: the rulebook that states the margin; the case's own otherwise.
+        edition: the rulebook that states the margin, the case's own otherwise; and by which the repairable crown ends:
+            where that is not at the groove, its own line is drawn and named instead of it, none where it ends nowhere.
         units: what is on the shop's shelf; without it no unit and no outline is drawn.
     """
     placed = place_injury
@@ -43,9 +46,13 @@ def crown_plan(
         placed = partial(injury_geometry, edition=edition, units=units)
     things = things_of(case, placed, units=show_units, outlines=show_outline)
     strips = strips_of(case, things)
-    groove = case.tire.outer_groove.number if case.tire.outer_groove else None
+    end = None if edition is None else end_of_crown(case, edition)
+    by_groove = edition is None or (end is not None and end.is_groove)
+    groove = case.tire.outer_groove.number if by_groove and case.tire.outer_groove else None
     widest = max((max(abs(t.exit) + t.across, abs(t.lateral) + 4) for t in things), default=0.0)
     edge = max(half_tread(case.tire), (groove or 0.0) + 6.0)
+    if end is not None and not by_groove and case.tire.tread_width is None:
+        edge = max(edge, end.at_mm + 6.0)
     left, right = cropped(things, max(edge, widest + 2.0))
     stations = [t.station_text for t in things if t.station_text]
     part = text_width(max(stations, key=len), 1.0) * TEXT_PART * 1.06 if stations else 0.0
@@ -57,22 +64,42 @@ def crown_plan(
         _draw(sheet, thing)
     _stations(sheet, things, right)
     top, low = strips[-1].top, strips[0].low
-    side = None if groove is None else -1.0 if left < -groove and not any(t.exit > 0 for t in things) else 1.0
-    _grid(sheet, case, things, side, top, low)
+    limit = _groove_limit(case) if by_groove else _own_limit(end, prefer)
+    side = None if limit is None else -1.0 if left < -limit.at and not any(t.exit > 0 for t in things) else 1.0
+    if limit is not None and not by_groove:
+        _limit_lines(sheet, limit, (left, right), (top, low))
+    _grid(sheet, things, side, limit, top, low)
     # a name may cover a groove's edge or another hole's extension line where it finds no free place
     soft = [*_groove_lines(edge, groove, top, low), *(line for line in sheet.segments if _runs_in(line, top))]
     sheet.segments = [line for line in sheet.segments if not _runs_in(line, top)]
     for thing in things:
         _name(sheet, thing, soft, several=len(things) > 1)
     names = [(0.0, say("center"))]
-    if side is not None and groove is not None:
-        name = say("outer groove")
-        half = text_width(name, sheet.size) / 2
-        x = side * (groove + groove_width(edge, groove) / 2)
-        names.append((min(max(x, sheet.left + half), sheet.right - half), name))
+    if side is not None and limit is not None:
+        half = text_width(limit.name, sheet.size) / 2
+        x = side * (limit.at + (groove_width(edge, limit.at) / 2 if by_groove else 0.0))
+        names.append((min(max(x, sheet.left + half), sheet.right - half), limit.name))
     _foot(sheet, low, left, right, names, prefer)
-    words = _words(case, things, prefer)
+    words = _words(case, things, prefer, limit if not by_groove else None, by_groove=by_groove)
     return Figure(sheet.svg(words), words)
+
+
+@dataclass(frozen=True, slots=True)
+class _Limit:
+    """What is dimensioned at either side of the centerline: where it lies [mm], how that reads, what it is."""
+
+    at: float
+    text: str
+    name: str
+
+
+def _groove_limit(case: Case) -> _Limit | None:
+    groove = case.tire.outer_groove
+    return None if groove is None else _Limit(groove.number, length_label(groove), say("outer groove"))
+
+
+def _own_limit(end: CrownLine | None, prefer: str) -> _Limit | None:
+    return None if end is None else _Limit(end.at_mm, end.label(prefer), end.name)
 
 
 # -- the liner
@@ -104,6 +131,15 @@ def _groove_lines(half: float, groove: float | None, top: float, low: float) -> 
         return []
     outer = groove + groove_width(half, groove)
     return [(side * x, low, side * x, top) for side in (-1.0, 1.0) for x in (groove, outer)]
+
+
+def _limit_lines(sheet: Sheet, limit: _Limit, ends: tuple[float, float], rows: tuple[float, float]) -> None:
+    """Where the repairable crown ends on either side, past the liner at both ends."""
+    top, low = rows[0] - sheet.size * 0.3, rows[1] + sheet.size * 0.5
+    for x in (-limit.at, limit.at):
+        if ends[0] <= x <= ends[1]:
+            sheet.path(pen("M", x, top, "V", low), dash=sheet.limit)
+            sheet.keep_clear((x, top, x, low))
 
 
 def _runs_in(line: Segment, top: float) -> bool:
@@ -179,16 +215,17 @@ def _stations(sheet: Sheet, things: Sequence[Thing], right: float) -> None:
         sheet.label(spots, thing.station_text)
 
 
-def _grid(sheet: Sheet, case: Case, things: Sequence[Thing], side: float | None, top: float, low: float) -> None:
+def _grid(
+    sheet: Sheet, things: Sequence[Thing], side: float | None, limit: _Limit | None, top: float, low: float
+) -> None:
     """Distances from the centerline above the drawing, and the centerline itself."""
     spans, seen = [], set()
     for thing in things:
         if thing.lateral and (thing.lateral, thing.lateral_text) not in seen:
             seen.add((thing.lateral, thing.lateral_text))
             spans.append(Span(0.0, thing.lateral, thing.lateral_text, "", top, thing.y - 1.0))
-    if side is not None and case.tire.outer_groove is not None:
-        groove = case.tire.outer_groove
-        spans.append(Span(0.0, side * groove.number, length_label(groove), "", top, top))
+    if side is not None and limit is not None:
+        spans.append(Span(0.0, side * limit.at, limit.text, "", top, top))
     edge = rows(sheet, spans, start=top - sheet.size * 0.3, up=True) if spans else top - sheet.size * 0.6
     sheet.path(pen("M", 0, edge, "V", low + sheet.size * 0.7), width=sheet.hair, dash=sheet.chain)
     sheet.keep_clear((0, edge, 0, low + sheet.size))
@@ -236,11 +273,19 @@ def _foot(sheet: Sheet, low: float, left: float, right: float, names: Sequence[t
 # -- the same in words
 
 
-def _words(case: Case, things: Sequence[Thing], prefer: str) -> str:
+def _words(case: Case, things: Sequence[Thing], prefer: str, limit: _Limit | None, *, by_groove: bool) -> str:
     text = [say("The crown unrolled and seen from inside, to scale; stations increase upward.")]
-    if case.tire.outer_groove is not None:
+    if by_groove and case.tire.outer_groove is not None:
         length = said(case.tire.outer_groove, prefer)
         text.append(say("The outermost groove begins {length} from the centerline.", length=length))
+    if limit is not None:
+        text.append(
+            say(
+                "A line of long and short dashes lies {length} from the centerline: {line}.",
+                length=limit.text,
+                line=limit.name,
+            )
+        )
     for thing in things:
         text.append(_thing_words(thing, prefer, several=len(things) > 1))
         if thing.unit:

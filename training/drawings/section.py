@@ -47,10 +47,10 @@ def cross_section(
         show_liner_exit: also mark and dimension where the channel comes out on the liner, and run the line of the
             outermost groove down to it.
         edition: the rulebook by which the repairable crown ends; where that is not at the groove, its own line is drawn
-            and named instead, none where it ends the crown nowhere. The groove's line without it.
+            and named instead, none where it ends the crown nowhere. The groove alone without it.
     """
     holes = channels(case, injury=injury)
-    end = _end_of_crown(case, edition) if show_liner_exit else _GROOVE
+    end = _end_of_crown(case, edition)
     crown = close_up(crown_of(case, holes), holes, None if end is None else end.at_mm)
     thick = length_label(case.tire.crown_thickness)
     is_left = crown.is_cut_left or not crown.is_cut_right  # where the thickness stands: at a cut edge if there is one
@@ -60,7 +60,7 @@ def cross_section(
     draw_rubber(sheet, crown)
     for hole in holes:
         draw_channel(sheet, hole, crown)
-    line = _line_in_view(crown, end) if show_liner_exit else None
+    line = _line_in_view(crown, end) if show_liner_exit or end is not _GROOVE else None
     if line is not None:
         sheet.keep_clear((line, -sheet.size * 30, line, crown.thickness + sheet.size * 30))
     if crown.shows_center:
