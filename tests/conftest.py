@@ -211,6 +211,8 @@ def value(own_shop: Shop, person: Callable[[str], User]) -> Callable[[str], obje
         "scope": lambda: "north-america-light",
         "module": lambda: "inspect-and-reject",
         "lesson": lambda: "off-the-wheel",
+        "movable_module": lambda: "measure-and-choose",
+        "movable_lesson": lambda: "where-it-may-be",
         "lesson_picture": lambda: next(iter(printed_pictures())),
         "position": lambda: 1,
         "practice": lambda: AttemptFactory.create(practice=True, **ours).form.reference,

@@ -50,6 +50,7 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("training:course", ("shop",)): (SHOP, NEVER),
     ("training:module", ("shop", "module")): (SHOP, NEVER),
     ("training:lesson", ("shop", "module", "lesson")): (SHOP, NEVER),
+    ("training:lesson_moved", ("shop", "movable_module", "movable_lesson")): (SHOP, NEVER),
     ("training:lesson_picture", ("shop", "lesson_picture")): (SHOP, NEVER),
     ("training:lesson_read", ("shop", "module", "lesson")): (NEVER, "302 302 302 302 404 404 404"),
     ("training:from_memory", ("shop",)): (SHOP, NEVER),

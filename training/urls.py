@@ -33,6 +33,7 @@ urlpatterns = [
     path("shop/<slug:shop>/course/<slug:module>/", learning.module_page, name="module"),
     path("shop/<slug:shop>/course/pictures/<slug:picture>/", learning.lesson_picture, name="lesson_picture"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/", learning.lesson_page, name="lesson"),
+    path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/moved/", learning.lesson_moved, name="lesson_moved"),
     path("shop/<slug:shop>/course/<slug:module>/<slug:lesson>/read/", learning.lesson_read, name="lesson_read"),
     path("shop/<slug:shop>/photographs/", photographs.photographs, name="photographs"),
     path("shop/<slug:shop>/photographs/add/", photographs.photograph_add, name="photograph_add"),

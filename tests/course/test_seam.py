@@ -11,7 +11,7 @@ from tests.course.lessons import HEAD, LESSONS, NAMES, lesson_of, worked
 from tests.pages import text_of
 from tests.speaking import bracketed, outside
 from training.course import Lesson, render
-from training.course.loader import CourseError, inline_names, load_course, modules
+from training.course.loader import DATA, CourseError, inline_names, load_course, modules
 from training.course.render import check_lesson
 from training.course.texts import spoken, texts
 from training.rulebook import edition_names, load_edition
@@ -50,7 +50,7 @@ def test_titles_of_modules_pass_the_seam() -> None:
 
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
 def test_every_text_of_a_lesson_is_marked_for_translation(lesson) -> None:
-    told = [text for block in lesson.blocks if block.kind != "worked" for _, text in texts(block.body) if text]
+    told = [text for block in lesson.blocks if block.kind not in DATA for _, text in texts(block.body) if text]
 
     assert {*told, lesson.title, lesson.summary} <= set(marked())
     assert not [text for text in told if text != text.strip() or "\n\n" in text or text.startswith(("#", "- "))]

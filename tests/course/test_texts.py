@@ -7,7 +7,7 @@ import pytest
 
 from tests.course.lessons import LESSONS, NAMES
 from training.course import Lesson, render
-from training.course.loader import Block, modules
+from training.course.loader import DATA, Block, modules
 from training.rulebook import edition_names, load_edition
 from training.trade.words import SKILLS
 
@@ -33,7 +33,7 @@ def read_under(lesson: Lesson, edition: str) -> list[Block]:
 
 def typed_words(blocks: Sequence[Block]) -> str:
     """The words a writer typed: no directives, no worked cases, no numbers of a list."""
-    typed = [block.body for block in blocks if block.kind not in ("worked",)]
+    typed = [block.body for block in blocks if block.kind not in DATA]
     typed += [block.argument for block in blocks if block.kind == "caution"]
     text = "\n".join(typed)
     text = re.sub(r"\{(?:limit|lesson):[a-z0-9/-]+\}", "", text)
@@ -91,7 +91,7 @@ def test_a_lesson_warns_stops_asks_and_defers(lesson, edition) -> None:
 @pytest.mark.parametrize("lesson", LESSONS, ids=NAMES)
 def test_a_lesson_shows_a_drawing(lesson, edition) -> None:
     assert any(
-        block.kind == "figure" or (block.kind == "worked" and '"none"' not in block.body)
+        block.kind in ("figure", "movable") or (block.kind == "worked" and '"none"' not in block.body)
         for block in read_under(lesson, edition)
     )
 

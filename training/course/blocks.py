@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from fractions import Fraction
 from html import escape
+from math import atan, degrees
 
 from training.course.loader import Block, CourseError, modules, only_known
+from training.course.movable import Movable
 from training.course.prose import table, to_html, words
 from training.course.texts import spoken
 from training.drawings import ILLUSTRATIONS, Figure, illustration
@@ -46,6 +49,7 @@ CONSEQUENCES: Mapping[str, str] = {
 # The tables of findings are those of a tire that is wanted for repair; a lesson about no casing in particular is
 # written with these in hand.
 PURPOSE = "repair"
+_PARTS_OF_THICKNESS: Mapping[str, str] = {"1/2": saying("half the thickness"), "1": saying("the whole thickness")}
 CASING = ("passenger", "light-truck-fabric")
 # The fold at the end of a lesson that says who says so.
 SOURCES = "sources"
@@ -66,6 +70,7 @@ class Page:
     `elsewhere` holds limits of another rulebook by the name the lesson gives them: one that the lesson asks for by
     edition, "united-kingdom/tread-depth-motorcycle", or one that this edition lacks and the one the lessons were
     written by has. The page says whose they are. `photographs` are those of the shop, the newest first.
+    `movable` is what a reader moves on it, and its HTML; on one that `is_still` nothing is moved.
     """
 
     edition: Edition
@@ -78,6 +83,8 @@ class Page:
     outcomes: list[str] = field(default_factory=list)
     tables: list[tuple[str, str]] = field(default_factory=list)
     boxes: int = 0
+    movable: tuple[Movable, str] | None = None
+    is_still: bool = False
 
     def clause(self, name: str) -> Clause:
         """The clause, noted as printed. Raises CourseError for one the edition does not have."""
@@ -188,6 +195,19 @@ def figure_html(figure: Figure) -> str:
         f"<figcaption><details><summary>{words(shows)}</summary>"
         f"<p>{words(figure.description)}</p></details></figcaption>\n</figure>"
     )
+
+
+def leans(block: Block, _: Page) -> str:
+    """`::leans`: at which lean a hole comes out so much of the crown's thickness farther out, to the nearest degree.
+
+    Source: plain trigonometry, thickness times the tangent of the lean.
+    """
+    only_known("part of the thickness", names := block.argument.split(), _PARTS_OF_THICKNESS)
+    rows = "".join(
+        f"<div><dt>{round(degrees(atan(Fraction(name))))}°</dt><dd>{words(_PARTS_OF_THICKNESS[name])}</dd></div>"
+        for name in names
+    )
+    return f'<dl class="leans">{rows}</dl>'
 
 
 def findings(block: Block, page: Page) -> str:

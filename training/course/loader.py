@@ -25,6 +25,7 @@ trade is ever typed into a lesson:
     ::size 205/55R16 91V          a size read part by part, with what follows from it
     ::loads 88 94                 lines of the load index table, from the first to the last
     ::speeds Q Y                  speed symbols, from the first to the last, the slowest first
+    ::leans 1/2 1                 the leans at which a hole comes out such parts of the crown's thickness farther out
 
 A limit that the shop's edition lacks is printed as the edition the lessons were written by states it, and says so.
 
@@ -41,6 +42,7 @@ and boxes, which run to a line `::end`:
     ::self-check                  "Before you go on": questions for the hands
     ::picture bulge plain 3       two captions: a condition in its degrees beside what is taken for it (`pictures.py`)
     ::worked                      TOML: a case that the rulebook decides on the page
+    ::movable                     TOML: a hole that the reader moves, decided anew each time (`movable.py`)
 
 Each heading, paragraph and item is translated by itself (`texts.py`). Where a language says it otherwise altogether, a
 file of its own beside the lesson's is taken whole, `where-it-may-be.en-GB.md`: the same skills, minutes, directives and
@@ -65,8 +67,9 @@ from training.trade.reading import shown
 from training.trade.speech import saying
 from training.trade.words import SKILLS
 
-LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds")
-BOXES = ("caution", "stop", "self-check", "worked", "picture")
+LINES = ("limit", "figure", "findings", "steps", "size", "loads", "speeds", "leans")
+BOXES = ("caution", "stop", "self-check", "worked", "movable", "picture")
+DATA = ("worked", "movable")  # whose bodies are TOML
 ONLY = "only"
 HERE = Path(__file__).parent
 
@@ -241,8 +244,8 @@ def _check_own(own: Lesson, lesson: Lesson) -> None:
 
 
 def _frame(block: Block) -> tuple[str, ...]:
-    """What of a directive is no words: a worked example is translated by its title alone."""
-    worked = block.body if block.kind == "worked" else ""
+    """What of a directive is no words: an example is translated by its title alone."""
+    worked = block.body if block.kind in DATA else ""
     return block.kind, block.only, block.argument if block.kind in (*LINES, "picture") else "", worked
 
 
@@ -287,7 +290,7 @@ def _mark(block: Block) -> None:
     """Mark the words of a block for translation."""
     if block.kind == "caution":
         saying(block.argument)
-    if block.kind != "worked":
+    if block.kind not in DATA:
         mark_texts(block.body)
         return
     try:

@@ -10,6 +10,8 @@ from functools import lru_cache
 from training.course import blocks, desk, pictures
 from training.course.loader import Block, CourseError, Lesson, modules
 from training.course.markings import loads, size_table, speeds
+from training.course.movable import Movable
+from training.course.movable_html import exchanged, movable_html, whole
 from training.course.worked import check_worked, read_worked, worked_html
 from training.pictures import Photographed
 from training.rulebook import Edition, edition_names, unreadable_edition
@@ -18,7 +20,9 @@ from training.trade.speech import SOURCE, in_language, language, once_a_language
 
 _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
     "worked": worked_html,
+    "movable": movable_html,
     "limit": blocks.limit_card,
+    "leans": blocks.leans,
     "figure": blocks.drawing,
     "findings": blocks.findings,
     "steps": blocks.job_card,
@@ -32,8 +36,8 @@ _BUILDERS: Mapping[str, Callable[[Block, blocks.Page], str]] = {
 }
 # What does not stand in the column of text.
 _LIES: Mapping[str, str] = {
-    "worked": desk.BENCH, "figure": desk.BENCH, "findings": desk.ACROSS, "steps": desk.ACROSS, "size": desk.ACROSS,
-    "loads": desk.ACROSS, "speeds": desk.ACROSS, "picture": desk.ACROSS,
+    "worked": desk.BENCH, "movable": desk.BENCH, "figure": desk.BENCH, "findings": desk.ACROSS, "steps": desk.ACROSS,
+    "size": desk.ACROSS, "loads": desk.ACROSS, "speeds": desk.ACROSS, "picture": desk.ACROSS,
 }  # fmt: skip
 
 
@@ -45,7 +49,8 @@ class RenderedLesson:
     unit by a line's end. `parts` are its sections with their places on the page, `contents` the links to them as items
     of a list. `clauses` are the ids it prints, in order of appearance. `content_version` changes when the text, the
     edition's released version, a printed limit or the outcome of a worked example changes: a house rule touches only
-    the lessons that print it. It is the same in every language.
+    the lessons that print it. It is the same in every language. `movable` is what a reader moves on it, with its HTML
+    as it stands at first.
     """
 
     html: str
@@ -54,6 +59,18 @@ class RenderedLesson:
     contents: str
     clauses: tuple[str, ...]
     content_version: str
+    movable: tuple[Movable, str] | None = None
+
+    def moved(self, asked: Mapping[str, str]) -> str:
+        """The page with what it lets a reader move as the values of an address have it."""
+        if self.movable is None:
+            return self.page
+        movable, at_start = self.movable
+        return self.page.replace(unparted(at_start), unparted(whole(movable, asked)))
+
+    def exchanged(self, asked: Mapping[str, str]) -> str:
+        """What of the page changes with these values, for a page that is open already; "" where nothing is moved."""
+        return "" if self.movable is None else unparted(exchanged(self.movable[0], asked))
 
 
 @once_a_language(1024)
@@ -97,8 +114,8 @@ def passage(lesson: Lesson, heading: str, *, edition: Edition, prefer: str = "in
     """The section of a lesson with this heading, as the lesson's file writes it, in the language spoken; None where the
     lesson prints no such section under this edition."""
     with in_language(SOURCE):
-        _, written = _sections(lesson, edition=edition, prefer=prefer)
-    _, sections = _sections(lesson.spoken, edition=edition, prefer=prefer)
+        _, written = _sections(lesson, edition=edition, prefer=prefer, is_still=True)
+    _, sections = _sections(lesson.spoken, edition=edition, prefer=prefer, is_still=True)
     titled = [place for place, section in enumerate(written) if desk.plain_title(section) == heading]
     if not titled or len(sections) != len(written):  # a file of the language's own may be cut otherwise
         return None
@@ -147,15 +164,15 @@ def _render(
         parts += (desk.Part(blocks.SOURCES, blocks.sources_title()),)
     facts = [lesson.source, *(own.source for own in lesson.own), edition.name, edition.released_version, *page.facts()]
     digest = hashlib.sha256("\0".join(facts).encode()).hexdigest()[:16]
-    return RenderedLesson(html, unparted(html), parts, desk.contents(parts), tuple(page.clauses), digest)
+    return RenderedLesson(html, unparted(html), parts, desk.contents(parts), tuple(page.clauses), digest, page.movable)
 
 
 def _sections(
-    lesson: Lesson, *, edition: Edition, prefer: str, photographs: tuple[Photographed, ...] = ()
+    lesson: Lesson, *, edition: Edition, prefer: str, photographs: tuple[Photographed, ...] = (), is_still: bool = False
 ) -> tuple[blocks.Page, list[desk.Section]]:
     """The sections of a lesson under one edition, and what its page has printed so far."""
     casings = lesson.casings or blocks.CASING
-    page = blocks.Page(edition=edition, prefer=prefer, casings=casings, photographs=photographs)
+    page = blocks.Page(edition=edition, prefer=prefer, casings=casings, photographs=photographs, is_still=is_still)
     sections = [desk.Section()]
     for block in _read_under(lesson, edition):
         try:

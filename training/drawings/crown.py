@@ -52,6 +52,16 @@ class Channel:
 
 
 @dataclass(frozen=True, slots=True)
+class View:
+    """What a section shows at least, whatever hole is drawn in it, so that the scale stays as the hole moves: from one
+    lateral to another, with room for a crown so thick [mm]."""
+
+    left: float
+    right: float
+    thickness: float
+
+
+@dataclass(frozen=True, slots=True)
 class Crown:
     """The rubber in view: half tread, thickness, grooves, and the part of the crown that is drawn."""
 

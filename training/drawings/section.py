@@ -10,7 +10,7 @@ import math
 from collections.abc import Sequence
 
 from training.drawings.boxes import Box, Segment, text_box, text_width
-from training.drawings.crown import Channel, Crown, channels, close_up, crown_of
+from training.drawings.crown import Channel, Crown, View, channels, close_up, crown_of
 from training.drawings.crown_line import CrownLine, end_of_crown
 from training.drawings.dimension import ROW, Span, rows
 from training.drawings.ink import Figure, Sheet
@@ -38,6 +38,7 @@ def cross_section(
     prefer: str = "in",
     show_liner_exit: bool = False,
     edition: Edition | None = None,
+    view: View | None = None,
 ) -> Figure:
     """The crown cut across through its injuries, drawn to scale, tread up and liner down.
 
@@ -48,10 +49,16 @@ def cross_section(
             outermost groove down to it.
         edition: the rulebook by which the repairable crown ends; where that is not at the groove, its own line is drawn
             and named instead, none where it ends the crown nowhere. The groove alone without it.
+        view: what is shown at least; the way to the exit is then dimensioned as a sum, by the lean and half the hole.
     """
     holes = channels(case, injury=injury)
     end = _end_of_crown(case, edition)
-    crown = close_up(crown_of(case, holes), holes, None if end is None else end.at_mm)
+    crown = crown_of(case, holes)
+    if view is None:
+        crown = close_up(crown, holes, None if end is None else end.at_mm)
+    else:
+        ends = [view.left, view.right, *(each + way for h in holes for each, way in ((h.low, -4), (h.high, 4)))]
+        crown = crown.narrowed(min(ends), max(ends))
     thick = length_label(case.tire.crown_thickness)
     is_left = crown.is_cut_left or not crown.is_cut_right  # where the thickness stands: at a cut edge if there is one
     wide = crown.right - crown.left
@@ -79,15 +86,18 @@ def cross_section(
     del sheet.segments[before : before + len(feet)]
     edge = _above(sheet, case, holes, crown, line, end, is_named=is_named)
     if show_liner_exit:
-        low = _exits(sheet, holes, crown, low, line)
+        low = _exits(sheet, holes, crown, low, line, is_summed=view is not None)
+    if view is not None:  # the same room whatever the rows come to
+        sheet.reach(-sheet.size * _ROOM[0], view.thickness + sheet.size * _ROOM[1])
     if line is not None:
         d = pen("M", line, edge, "V", max(low, crown.thickness + sheet.size))
         sheet.path(d, dash=sheet.limit)
-    _foot(sheet, crown, low, prefer)
+    _foot(sheet, crown, low, prefer, has_key=view is None)
     words = _words(case, holes, prefer, show_liner_exit, end)
     return Figure(sheet.svg(words), words)
 
 
+_ROOM = (4.6, 6.8)  # over the tread and under the thickest crown of a view, in sizes of its letters
 _GROOVE = CrownLine(0.0, "", True)  # the line of the groove, wherever it is
 
 
@@ -251,10 +261,14 @@ def _size(hole: Channel) -> Quantity | None:
     return size_of(hole.injury) if hole.injury.kind != "surface" else None
 
 
-def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, line: float | None) -> float:
-    """Distances from the centerline on the liner; of a hole alone that of its far edge too."""
+def _exits(
+    sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, line: float | None, *, is_summed: bool
+) -> float:
+    """Distances from the centerline on the liner; of a hole alone that of its far edge too, or its sum."""
     t = crown.thickness + sheet.unit * 3
     through = [hole for hole in holes if hole.is_through]
+    if is_summed and len(through) == 1:
+        return rows(sheet, _summed(through[0], t), start=low, up=False, keep=[] if line is None else [line])
     spans = [
         _span(crown, hole.exit, length_label(None, mm=hole.exit, unit_like=hole.injury.lateral), y=t)
         for hole in through
@@ -270,6 +284,17 @@ def _exits(sheet: Sheet, holes: Sequence[Channel], crown: Crown, low: float, lin
         sheet.path(pen("M", 0, crown.thickness + sheet.size, "V", edge), width=sheet.hair, dash=sheet.chain)
     sheet.reach(0, edge)
     return edge
+
+
+def _summed(hole: Channel, y: float) -> list[Span]:
+    """How far the lean carries the hole, and from its middle to its far edge: both along the liner."""
+    far, spans = _far_edge(hole), []
+    if abs(hole.exit - hole.at) > 0.05:
+        length = length_label(None, mm=hole.exit - hole.at, unit_like=hole.injury.lateral)
+        spans.append(Span(hole.at, hole.exit, length, say("{length} by the lean", length=length), y, y))
+    length = length_label(None, mm=far - hole.exit, unit_like=hole.injury.lateral)
+    said_long = say("half the hole, cut at a lean: {length}", length=length)
+    return [*spans, Span(hole.exit, far, length, said_long, y, y)]
 
 
 def _far_edge(hole: Channel) -> float:
@@ -302,8 +327,9 @@ def _thickness(sheet: Sheet, crown: Crown, texts: Sequence[str], line: float | N
     sheet.reach(0, box[3])
 
 
-def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
-    """The last rows: what the chain line is, the scale bar, and the key of the layers."""
+def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str, *, has_key: bool) -> None:
+    """The last rows: what the chain line is, the scale bar, and the key of the layers, where it does not stand in a
+    drawing above."""
     size = sheet.size
     y = max(low, sheet.bottom) + size * 1.15
     room = sheet.scale_room(prefer)
@@ -315,7 +341,7 @@ def _foot(sheet: Sheet, crown: Crown, low: float, prefer: str) -> None:
         sheet.rule(0, crown.thickness + size, 0, y - size * 0.9, dash=sheet.chain)
         x = at_left if at_left + room < -(text_width(name, size) / 2 + size * 0.4) else at_right
     sheet.scale_bar(x, y, prefer)
-    last = key(sheet, crown.belts, at_left, y + size * 1.75)
+    last = key(sheet, crown.belts, at_left, y + size * 1.75) if has_key else y
     sheet.reach(0, last + size * 0.25)
 
 

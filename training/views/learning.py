@@ -44,6 +44,12 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
     modules = queries.course_of(place.shop, place.person, place.day(timezone.now()))
     flat = [(one.module, read, one.is_for_shop) for one in modules for read in one.lessons]
     at = next(i for i, (part, read, _) in enumerate(flat) if part.slug == module and read.lesson.slug == lesson)
+    rendered = course.render(
+        shown,
+        edition=place.edition,
+        prefer=place.shop.units,
+        photographs=_photographs(place) if any(one.kind == "picture" for one in shown.blocks) else (),
+    )
     context = {
         "module": flat[at][0],
         "lesson": shown,
@@ -53,15 +59,20 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
         "number": [one.slug for one in flat[at][0].lessons].index(lesson) + 1,
         "before": flat[at - 1] if at else None,
         "after": flat[at + 1] if at + 1 < len(flat) else None,
-        "rendered": course.render(
-            shown,
-            edition=place.edition,
-            prefer=place.shop.units,
-            photographs=_photographs(place) if any(one.kind == "picture" for one in shown.blocks) else (),
-        ),
+        "rendered": rendered,
+        "page": rendered.moved(request.GET.dict()) if request.GET else rendered.page,
         "edition": place.edition,
     }
     return render(request, "training/lesson.html", context)
+
+
+@shop_page()
+def lesson_moved(request: HttpRequest, place: Place, module: str, lesson: str) -> HttpResponse:
+    """What a reader moved in a lesson that is open: its drawing, what the rulebook says, and where that turns."""
+    rendered = course.render(_lesson(module, lesson), edition=place.edition, prefer=place.shop.units)
+    if rendered.movable is None:
+        raise Http404
+    return HttpResponse(rendered.exchanged(request.GET.dict()))
 
 
 @shop_page()
