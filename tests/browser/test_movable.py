@@ -128,7 +128,7 @@ def test_nothing_moves_while_the_hole_does(movable: Page) -> None:
 
 
 def places(page: Page) -> list[float]:
-    parts = page.locator("#movable-shown .figure > svg, .slide, .slide-track > svg, .movable-moves > *")
+    parts = page.locator("#movable-shown .figure > svg, .slide, .slide-track > svg, .movable-moves > a")
     return list(parts.evaluate_all("all => all.map((one) => one.getBoundingClientRect().top + scrollY)"))
 
 

@@ -121,6 +121,8 @@ def _margins(shown: Moved) -> Iterator[str]:
         length = read_off(margin_mm, movable.prefer).text.lstrip("-")
         if margin_mm < 0:
             sentence = say("The far edge is {length} past the {line}.", length=length, line=line.name)
+        elif length.startswith("0 "):
+            sentence = say("Just met.")
         else:
             sentence = say("Met, with {length} to spare.", length=length)
         title = say("{title}.", title=clause.title)

@@ -293,7 +293,7 @@ def _summed(hole: Channel, y: float) -> list[Span]:
         length = length_label(None, mm=hole.exit - hole.at, unit_like=hole.injury.lateral)
         spans.append(Span(hole.at, hole.exit, length, say("{length} by the lean", length=length), y, y))
     length = length_label(None, mm=far - hole.exit, unit_like=hole.injury.lateral)
-    said_long = say("half the hole, cut at a lean: {length}", length=length)
+    said_long = say("half the hole: {length}", length=length)
     return [*spans, Span(hole.exit, far, length, said_long, y, y)]
 
 
