@@ -14,6 +14,7 @@ from assessments.questions.items.item import OpenItem
 from tests.questions.solvers_bench import BENCH
 from tests.questions.solvers_cases import CASES
 from tests.questions.solvers_lists import LISTS
+from tests.questions.solvers_readings import READINGS
 from tests.questions.solvers_safety import SAFETY
 from tests.questions.solvers_steel import STEEL
 from tests.questions.solvers_trucks import TRUCKS
@@ -162,6 +163,7 @@ SOLVERS: dict[str, Callable[[OpenItem], Any]] = {
     **CASES,
     **LISTS,
     **SAFETY,
+    **READINGS,
     **TRUCKS,
     **STEEL,
     **UNITED_KINGDOM,

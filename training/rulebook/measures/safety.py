@@ -36,4 +36,4 @@ _SAFETY: tuple[tuple[str, str, tuple[str, ...], str], ...] = (
 for _name, _dimension, _words, _meaning in _SAFETY:
     MEASURES[_name] = Measure(_name, "job", _dimension, _words, _meaning, None)
 
-NOT_LOGGED = frozenset(name for name, *_ in _SAFETY)
+NAMES = frozenset(name for name, *_ in _SAFETY)
