@@ -26,7 +26,7 @@ from tests.proof.bench import Bench
 from tests.proof.chance import estimated_kinds, evenness
 from tests.proof.eyes import is_placed, misshown
 from tests.proof.holding import claimed, is_proposal, lets_go
-from tests.proof.readback import is_known, misdrawn
+from tests.proof.readback import HOLE_GAUGES, is_known, misdrawn
 from tests.proof.tags import wrongly_tagged
 from training.rulebook import Edition, parse_case, parse_quantity
 
@@ -212,12 +212,16 @@ def _check(item: Item, edition: Edition, found: Proof) -> Iterator[str]:
 
 
 def _gauge_reading(item: Item) -> str | None:
-    """The length a drawn gauge is meant to show: the depth in the case, or the number that is asked for."""
-    depths = item.case.get("tread_depths") if item.case else None
-    if item.format != "number" and isinstance(depths, list) and depths:
-        first = depths[0]
-        return str(first["depth"] if isinstance(first, dict) else first)
-    return item.key if isinstance(item.key, str) and item.format == "number" else None
+    """The length a drawn gauge is meant to show: the number that is asked for, or what it measures of the case, the
+    size of the first hole or the first depth."""
+    if item.format == "number":
+        return item.key if isinstance(item.key, str) else None
+    over_hole = item.figure is not None and item.figure.description.startswith(HOLE_GAUGES)
+    measured = (item.case or {}).get("injuries" if over_hole else "tread_depths")
+    if not isinstance(measured, list) or not measured:
+        return None
+    first = measured[0]
+    return str(first["diameter" if over_hole else "depth"] if isinstance(first, dict) else first)
 
 
 def _marked_alone(item: Item) -> Iterator[str]:

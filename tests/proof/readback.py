@@ -266,7 +266,8 @@ def _liner_around(case: Case) -> float | None:
     return math.pi * (rim * _INCH_MM + 2 * height - 2 * float(case.tire.crown_thickness.value))
 
 
-_GAUGES = ("A dial tread gauge", "A tapered probe", "A caliper")
+HOLE_GAUGES = ("A tapered probe", "A caliper")  # they measure across a hole
+_GAUGES = ("A dial tread gauge", *HOLE_GAUGES)
 
 
 def _gauge(shapes: _Shapes, description: str) -> float | None:
