@@ -62,6 +62,7 @@ def draw_form(
         shown=shown,
         off=off,
         balanced=True,
+        assessed=True,
     )
 
     def again(before: Item, turn: int, room: KeyPlaces) -> Item:
@@ -75,6 +76,7 @@ def draw_form(
             prefer=prefer,
             units=units,
             casings=plan.casings,
+            assessed=True,
         )
 
     return _adjusted(items, plan, Random(keyed("bands")), again, shown)  # noqa: S311 - the seed is keyed

@@ -34,6 +34,7 @@ def draw(
     units: Sequence[OnShelf] | None = None,
     casings: Collection[str] | None = None,
     photographs: Sequence[Photo] = (),
+    assessed: bool = False,
 ) -> Item:
     """One item of a family in the language spoken. The same arguments give the same item, byte for byte.
 
@@ -41,8 +42,9 @@ def draw(
 
     `seed` is any text, `prefer` the shop's unit ("in" or "mm"), `units` its repair units if it has entered them,
     `casings` what the question may be about, None for all that the family can ask about, `photographs` those of the
-    shop that may stand beside computed pictures: in practice alone. Raises UnknownFamily, CannotDraw for another unit,
-    and NoSuchLimit where family or edition say nothing on what is asked.
+    shop that may stand beside computed pictures: in practice alone. `assessed`: for an assessment, where no key rests
+    on a value from memory. Raises UnknownFamily, CannotDraw for another unit, and NoSuchLimit where family or edition
+    say nothing on what is asked.
     """
     if prefer not in _PREFERENCES:
         raise CannotDraw(f'prefer: "{prefer}" is not accepted; choose {one_of(_PREFERENCES)}')
@@ -53,7 +55,9 @@ def draw(
     silent: NoSuchLimit | None = None
     for _ in range(_TRIES):
         try:
-            return draft.build()
+            item = draft.build()
+            if not (assessed and rests_on_memory(item, edition)):
+                return item
         except Redraw:
             continue
         except NoSuchLimit as refused:
@@ -64,6 +68,12 @@ def draw(
     if silent is not None:
         raise silent
     raise CannotDraw(f'family "{name}": no fair question in {_TRIES} tries under {edition.name} {edition.version}')
+
+
+def rests_on_memory(item: Item, edition: Edition) -> bool:
+    """Does something decide in this question that nobody read in its source, and no other source states?"""
+    refused = (edition.clauses.get(str(line["clause"])) for line in item.explanation if line["holds"] is False)
+    return any(clause is not None and all(one.kind == "from-memory" for one in clause.statements) for clause in refused)
 
 
 def draw_different(
@@ -79,6 +89,7 @@ def draw_different(
     off: Collection[str] = (),
     balanced: bool = False,
     photographs: Sequence[Photo] = (),
+    assessed: bool = False,
 ) -> list[Item]:
     """One item for each name, its seed beside it; a question that is already there is drawn again under another seed.
 
@@ -109,6 +120,7 @@ def draw_different(
                     casings=casings,
                     off=off,
                     photographs=photographs,
+                    assessed=assessed,
                 )
                 for (name, _), seed in zip(group, seeds_of, strict=True)
             ]
@@ -149,10 +161,18 @@ def _draw_or_stand_in(
     casings: Collection[str] | None,
     off: Collection[str],
     photographs: Sequence[Photo],
+    assessed: bool,
 ) -> Item:
     def drawn(name: str) -> Item:
         return draw(
-            name, seed=seed, edition=edition, prefer=prefer, units=units, casings=casings, photographs=photographs
+            name,
+            seed=seed,
+            edition=edition,
+            prefer=prefer,
+            units=units,
+            casings=casings,
+            photographs=photographs,
+            assessed=assessed,
         )
 
     try:

@@ -13,6 +13,7 @@ from training.rulebook import length_mm
 from training.trade.speech import say, saying
 
 _FAR_MM, _NEAR_MM = 4.0, 2.0  # how far beyond and short of the least distance a mark still counts
+_TOO_NEAR_MM = 2 * _NEAR_MM  # what is less short was read or pointed at wrongly
 _BESIDE_MM = 8.0
 _AROUND_MM = 40  # on either side at most, so that where a mark lies says nothing
 # Where the new hole lies, by the direction across or around the tire.
@@ -55,7 +56,7 @@ def build(draft: Draft) -> Item:
         return region(along, aside) if across else region(aside, along)
 
     def too_near(frame: Frame) -> Region:
-        one, two = sorted((start, start + way * (apart - _NEAR_MM - 0.1)))
+        one, two = sorted((start, start + way * (apart - _TOO_NEAR_MM)))
         return region((one, two), (0, frame.height)) if across else region((0, frame.width), (one, two))
 
     return on_drawing(

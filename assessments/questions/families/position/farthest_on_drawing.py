@@ -14,6 +14,7 @@ from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
 _IN_MM, _OUT_MM = 3.0, 1.0  # how far inside and outside the limit a mark still counts: as near as one can point
+_FAR_OUT_MM = 2 * _OUT_MM  # what is nearer was read or pointed at wrongly, and takes no limit for another
 _LEVEL_MM = 8.0
 _PAST_MM, _BESIDE_MM = (12, 56), (4, 40)  # of the other side, and beside the tread: where a mark lies says nothing
 
@@ -47,7 +48,7 @@ def build(draft: Draft) -> Item:
         return region((inner, outer), (up - _LEVEL_MM, up + _LEVEL_MM))
 
     def beyond(frame: Frame) -> Region:
-        limit, end = side * (half_crown - half + _OUT_MM + 0.1) - frame.left, frame.width if side > 0 else 0.0
+        limit, end = side * (half_crown - half + _FAR_OUT_MM) - frame.left, frame.width if side > 0 else 0.0
         return region((min(limit, end), max(limit, end)), (0, frame.height))
 
     return on_drawing(
