@@ -30,7 +30,7 @@ P = ParamSpec("P")
 @dataclass(frozen=True)
 class Place:
     """Where a request stands: a shop, the person asking, that person's roles there, and whether they sit an assessment
-    now, there or in another shop."""
+    now, there or in another shop; False as well where that was not asked."""
 
     shop: Shop
     person: User
@@ -66,10 +66,17 @@ class Place:
         return not self.roles.isdisjoint(roles)
 
 
-def place_of(user: User, shop_slug: str, *, roles: tuple[str, ...] = tuple(Role.values)) -> Place:
-    """Find the person's place in a shop, one query. Raises Http404 when they hold none of `roles` there."""
+def place_of(
+    user: User, shop_slug: str, *, roles: tuple[str, ...] = tuple(Role.values), asks_sitting: bool = True
+) -> Place:
+    """Find the person's place in a shop, one query. Raises Http404 when they hold none of `roles` there.
+
+    Without `asks_sitting` it is not looked up whether they sit an assessment.
+    """
     found = Membership.objects.filter(user=user, shop__slug=shop_slug, ended_at=None).select_related("shop")
-    memberships = list(found.annotate(**sits("user", timezone.now())).order_by("pk"))
+    if asks_sitting:
+        found = found.annotate(**sits("user", timezone.now()))
+    memberships = list(found.order_by("pk"))
     held = frozenset(membership.role for membership in memberships)
     if held.isdisjoint(roles):
         raise Http404
@@ -105,10 +112,10 @@ def shop_page(
         @login_required
         @wraps(view)
         def inner(request: HttpRequest, shop: str, *args: Any, **kwargs: Any) -> HttpResponse:
-            place = place_of(cast(User, request.user), shop, roles=allowed)
+            place = place_of(cast(User, request.user), shop, roles=allowed, asks_sitting=not while_sitting)
             request.place = place  # type: ignore[attr-defined]
             with timezone.override(place.zone), speaking(place.language):
-                closed = closed_to(request, place.person) if place.sits and not while_sitting else None
+                closed = closed_to(request, place.person) if place.sits else None
                 response = closed or view(request, place, *args, **kwargs)
             response.headers.setdefault("Cache-Control", "private, no-store")
             return response

@@ -14,7 +14,7 @@ from assessments.acts import start_assessment, start_practice
 from assessments.models import FormItem
 from tests.factories import NOW
 from tests.kept_checks import SMALL_HOLE
-from tests.pages import cost_of, text_of
+from tests.pages import cost_of, fields_of, text_of
 from tests.present import present
 from tests.rulebook.cases import decide_as_told
 from tests.terms import terms_of
@@ -45,10 +45,9 @@ def put(shop: Shop, owner: User, rules: HouseRules = SIZE, *, base: int = 0, at=
 
 
 def entered(client: Client, url: str, **changes) -> dict[str, Any]:
-    """All fields of the page as a browser would send them back."""
-    form = client.get(url).context["form"]
-    values = {name: form[name].value() for name in form.fields}
-    return {name: value for name, value in (values | changes).items() if value is not None}
+    """All fields of the page as a browser would send them back, without the units beside the numbers."""
+    held = fields_of(client.get(url).content.decode())
+    return {name: values for name, values in held.items() if not name.endswith("_u")} | changes
 
 
 class TestTheHints:

@@ -195,6 +195,7 @@ class UnitForm(PlainForm):
     """One size of repair unit or stem for the shelf; lengths come out as text with their unit."""
 
     marks_optional = False  # which fields are needed goes by the kind, and each says so
+    disable_csrf = True  # the page has its own
     name = text(
         saying("Name"),
         most=60,

@@ -5,7 +5,7 @@ from django.shortcuts import render
 
 from training.access import Place, shop_page
 from training.pages.rulebook import rulebook_page, rules_that_say
-from training.rulebook import edition_versions
+from training.views.same_for_all import whole_rulebook
 
 # what a reader may look for [letters]; so many rules found lie open [rules]
 _LONGEST, _OPEN = 80, 6
@@ -14,14 +14,12 @@ _LONGEST, _OPEN = 80, 6
 @shop_page()
 def from_memory(request: HttpRequest, place: Place) -> HttpResponse:
     """Every clause by subject with its limits and sources, or those that say some words; what nobody has read."""
-    book = rulebook_page(place.edition)
     wanted = " ".join(request.GET.get("q", "").split())[:_LONGEST]
-    found = rules_that_say(book, wanted) if wanted else ()
+    found = rules_that_say(rulebook_page(place.edition), wanted) if wanted else ()
     count = sum(len(group.rules) for group in found)
     context = {
         "edition": place.edition,
-        "versions": edition_versions(place.shop.edition),
-        "book": book,
+        "whole": "" if wanted else whole_rulebook(place.edition),
         "wanted": wanted,
         "found": found,
         "count": count,

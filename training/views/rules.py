@@ -5,6 +5,7 @@ from uuid import UUID
 from django.contrib import messages
 from django.http import Http404, HttpRequest, HttpResponse
 from django.shortcuts import get_object_or_404, redirect, render
+from django.template.loader import render_to_string
 from django.utils import timezone
 
 from training import acts, queries
@@ -15,13 +16,10 @@ from training.models import Role, UnitKind
 from training.pages import house
 from training.queries import house_rules_of, units_of_rows
 from training.rulebook import (
-    Edition,
-    HouseRule,
     HouseRuleError,
     HouseRules,
     OnShelf,
     Quantity,
-    adjustable_clauses,
     effective,
     fitting_stem,
     load_edition,
@@ -31,19 +29,25 @@ from training.rulebook import (
 )
 from training.trade.speech import say, say_many
 from training.trade.words import CASING_WORDS, UNIT_WORDS, capital
+from training.views.same_for_all import house_fields, house_file, unit_fields
 
 
 @shop_page(Role.OWNER, methods="GET HEAD POST")
 def house_rules(request: HttpRequest, place: Place) -> HttpResponse:
     """What stands, the fields to change it, and every set there was."""
     edition, standing = load_edition(place.shop.edition), house_rules_of(place.shop)
-    form = HouseRulesForm(request.POST or None, edition=edition, standing=standing, prefer=place.shop.units)
-    if request.method == "POST" and form.is_valid():
-        if house.change_lines(edition, standing, form.rules):
-            return _confirm(request, place, form.rules)
-        form.add_error(None, say("Nothing would change: every limit is as it stands now."))
+    form = None
+    if request.POST:
+        form = HouseRulesForm(request.POST, edition=edition, standing=standing, prefer=place.shop.units)
+        if form.is_valid():
+            if house.change_lines(edition, standing, form.rules):
+                return _confirm(request, place, form.rules)
+            form.add_error(None, say("Nothing would change: every limit is as it stands now."))
     context = {
         "form": form,
+        "fields": house_fields(edition, standing, place.shop.units)
+        if form is None
+        else render_to_string("training/_house_fields.html", {"form": form}),
         "edition": edition,
         "lines": house.standing_lines(edition, standing),
         "overtaken": house.overtaken(edition, standing),
@@ -62,8 +66,7 @@ def house_rules_import(request: HttpRequest, place: Place) -> HttpResponse:
         if house.change_lines(edition, standing, form.rules):
             return _confirm(request, place, form.rules)
         form.add_error(None, say("Nothing would change: the file says what is in force now."))
-    context = {"form": form, "edition": edition, "standing": standing, "example": _example(edition, standing)}
-    context["clauses"] = [(one.id, one.of_edition.bound, one.of_edition.text) for one in adjustable_clauses(edition)]
+    context = {"form": form, "file": house_file(edition, standing)}
     return render(request, "training/house_rules_import.html", context)
 
 
@@ -140,10 +143,8 @@ def units(request: HttpRequest, place: Place) -> HttpResponse:
 @shop_page(Role.OWNER, methods="GET HEAD POST")
 def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
     """Put a size on the shelf."""
-    form = UnitForm(request.POST or None, prefer=place.shop.units)
-    if request.method == "POST" and not request.POST:
-        form = UnitForm({}, prefer=place.shop.units)
-    if form.is_valid():
+    form = UnitForm(request.POST, prefer=place.shop.units) if request.method == "POST" else None
+    if form is not None and form.is_valid():
         try:
             unit = acts.add_unit(shop=place.shop, by=place.person, at=timezone.now(), **form.cleaned_data)
         except acts.UnitRefused as refusal:
@@ -157,7 +158,12 @@ def unit_add(request: HttpRequest, place: Place) -> HttpResponse:
                 else say('"{unit}" is on the shelf.', unit=unit.name),
             )
             return redirect("training:units", place.shop.slug)
-    return render(request, "training/unit_add.html", {"form": form})
+    fields = (
+        unit_fields(place.shop.units)
+        if form is None
+        else render_to_string("training/_unit_fields.html", {"form": form})
+    )
+    return render(request, "training/unit_add.html", {"form": form, "fields": fields})
 
 
 @shop_page(Role.OWNER, methods="POST")
@@ -178,15 +184,6 @@ def _confirm(request: HttpRequest, place: Place, wanted: HouseRules) -> HttpResp
         "form": _set_form(place, wanted),
     }
     return render(request, "training/house_rules_confirm.html", context)
-
-
-def _example(edition: Edition, standing: HouseRules) -> str:
-    """The rules that stand as a file, or how one would look: with the rulebook's own limit, which changes nothing."""
-    if len(standing):
-        return write_house_rules(standing, edition)
-    first = next(clause for clause in adjustable_clauses(edition) if clause.of_edition.quantities)
-    own = HouseRule(first.id, tuple(limit.text for limit in first.of_edition.quantities))
-    return write_house_rules(HouseRules((own,)), edition)
 
 
 def _set_form(place: Place, wanted: HouseRules) -> SetRulesForm:
