@@ -30,8 +30,10 @@ class Lined:
 
 @dataclass(frozen=True)
 class LinedUp:
-    """The lines in their order under one ruler. `outcome`: which lines were answered wrongly, "" where none was."""
+    """The lines in their order under one ruler. `situation` is what the question told before it asked, without the
+    lines; `outcome`: which lines were answered wrongly, "" where none was."""
 
+    situation: tuple[str, ...]
     ruler: str
     lines: tuple[Lined, ...]
     key: str
@@ -69,7 +71,9 @@ def lined_up(
         [letter(one.option.id) for one, is_wrong in zip(judged, wrong, strict=True) if is_wrong and one.is_past == side]
         for side in (True, False)
     )
-    return LinedUp(drawn.ruler, told, drawn.key, found.told(past, inside))
+    listed = {f"{one.option.text}: {item.line_of(one.option)}" for one in judged}
+    situation = tuple(one for one in item.open().situation if one not in listed)
+    return LinedUp(situation, drawn.ruler, told, drawn.key, found.told(past, inside))
 
 
 def _said(*, is_chosen: bool, is_wrong: bool) -> str:

@@ -103,3 +103,13 @@ def test_other_questions_have_no_strips(family) -> None:
     item = draw(family, seed="other", edition=load_edition("north-america"))
 
     assert told(item, "in", []) is None
+
+
+@pytest.mark.parametrize("family", ["holes-by-place", "holes-by-size"])
+def test_what_stands_beside_a_strip_is_not_said_before_it_as_well(family) -> None:
+    item = draw(family, seed="head", edition=load_edition("north-america"), casings=["passenger"])
+    found = present(told(item, "in", []))
+
+    assert found.situation
+    assert all(paragraph in item.stem for paragraph in found.situation)
+    assert not [line.text for line in found.lines if any(line.text in one for one in found.situation)]

@@ -64,7 +64,7 @@ def draw_ruler(
             if sheet.left <= box[0] and box[2] <= sheet.right and not boxes_meet(box, taken):
                 sheet.text(at, rows[1], text)
     sheet.path("".join(d), width=sheet.hair)
-    sheet.path(pen("M", limit.at_mm, rows[0] - size * 0.7, "V", unit * 0.5), dash=sheet.limit)
+    sheet.path(pen("M", limit.at_mm, rows[0] - size * 0.7, "V", unit * 1.3), dash=sheet.limit)
     sheet.reach(rows[0] - size, unit * 0.3)
 
 

@@ -100,7 +100,7 @@ def _strip(sheet: Sheet, crown: Crown, hole: Channel, line: CrownLine, *, is_rin
     bar = thick + unit * 2.4
     sheet.path(pen("M", hole.exit - hole.half, bar, "H", hole.exit + hole.half), width=unit * 0.9)
     top, low = -unit * 2.4, thick + unit * 5
-    sheet.path(pen("M", line.at_mm, top, "V", low), dash=sheet.limit)
+    sheet.path(pen("M", line.at_mm, top - unit, "V", low + unit), dash=sheet.limit)  # on into the next strip
     if is_ringed:
         sheet.ring(hole.exit, thick + unit * 0.4, hole.half + unit * 3.2, unit * 4.2)
     sheet.reach(top, low)

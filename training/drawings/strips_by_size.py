@@ -57,7 +57,7 @@ def _hole(sheet: Sheet, wide: float, line: Limit, *, is_ringed: bool) -> None:
     sheet.path(pen("M", 0, 0, "V", low, "M", wide, 0, "V", low))
     sheet.path(pen("M", 0, low + unit * 2.4, "H", wide), width=unit * 0.9)
     top, foot = -unit * 2.4, low + unit * 5
-    sheet.path(pen("M", line.at_mm, top, "V", foot), dash=sheet.limit)
+    sheet.path(pen("M", line.at_mm, top - unit, "V", foot + unit), dash=sheet.limit)  # on into the next strip
     if is_ringed:
         sheet.ring(wide / 2, low + unit * 0.4, wide / 2 + unit * 3.2, unit * 4.2)
     sheet.reach(top, foot)
