@@ -50,6 +50,8 @@ class Plausible:
 
     def holds(self, measured: Quantity) -> bool:
         """Can the value be true?"""
+        if self.least.number < measured.number < self.most.number:
+            return True
         return self.least.value <= measured.value <= self.most.value
 
     @property

@@ -277,9 +277,8 @@ def _keeps(statement: Statement, found: Found, rules: WorkRules) -> bool:
     measured, stated = found.measured, statement.quantity
     if measured is None or stated is None:
         raise TypeError(f"{found.text}: neither a word nor a value")
-    away = abs(measured.value - stated.value)
     if statement.bound == "about":
-        return away <= rules.about_share * stated.value
+        return abs(measured.value - stated.value) <= rules.about_share * stated.value
     if statement.bound == "exactly" and stated.dimension == "length":
-        return away <= rules.exactly_within.value
+        return abs(measured.value - stated.value) <= rules.exactly_within.value
     return statement.permits(measured)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from training.rulebook.measures import MEASURES
@@ -153,6 +154,7 @@ _ALSO: dict[str, dict[str, str]] = {
 }
 
 
+@lru_cache(maxsize=2048)
 def plain(text: str) -> str:
     """A word without capitals, hyphens and points, to compare spellings.
 

@@ -3,12 +3,15 @@
 from collections.abc import Mapping
 from dataclasses import dataclass, field, fields, is_dataclass
 from datetime import date
+from functools import cache
 from typing import TYPE_CHECKING
 
 from training.rulebook.quantities import Quantity
 
 if TYPE_CHECKING:
     from _typeshed import DataclassInstance
+
+_PLAIN = frozenset((str, int, bool))  # as they stand in JSON data
 
 Finding = bool | str
 """True (found), False (looked for, not there) or "doubt"."""
@@ -172,8 +175,16 @@ class Case:
 
 
 def _fields(value: "DataclassInstance") -> dict[str, object]:
-    pairs = ((entry.name, getattr(value, entry.name)) for entry in fields(value))
-    return {name: _plain(found) for name, found in pairs if found is not None}
+    return {
+        name: found if type(found) in _PLAIN else _plain(found)
+        for name in _names(type(value))
+        if (found := getattr(value, name)) is not None
+    }
+
+
+@cache
+def _names(kind: "type[DataclassInstance]") -> tuple[str, ...]:
+    return tuple(entry.name for entry in fields(kind))
 
 
 def _plain(value: object) -> object:

@@ -183,11 +183,11 @@ class Statement:
         changed = tuple(replace(limit, value=share.applied(limit.value, whole.value)) for limit in self.quantities)
         return replace(self, quantities=changed, share=None, stated=self.text)
 
-    def holds(self, value: Fraction | float, place: int) -> bool:
-        """Does a value in the base unit keep to the limit printed at `place`?"""
+    def holds(self, value: Fraction | float, place: int, number: float | None = None) -> bool:
+        """Does a value in the base unit keep to the limit printed at `place`? `number`: the value as a float."""
         bound, limit = self.bound, self.quantities[place]
         # A float far from the limit decides alone; near it the exact values do.
-        away = float(value) - limit.number
+        away = (float(value) if number is None else number) - limit.number
         if bound == "between" or -_NEAR < away < _NEAR:
             return self._holds_exactly(value, limit.value, place)
         return away < 0 if bound in ("at_most", "below") else away > 0 if bound in ("at_least", "above") else False
@@ -207,7 +207,7 @@ class Statement:
 
     def permits(self, measured: Quantity) -> bool:
         """Does a measurement keep to this statement, compared in the unit it was taken in?"""
-        return all(self.holds(measured.value, place) for place in self.in_unit_of(measured))
+        return all(self.holds(measured.value, place, measured.number) for place in self.in_unit_of(measured))
 
 
 def _number(quantity: Quantity) -> str:

@@ -63,6 +63,7 @@ def dimensions(text: str | None) -> Dimensions | None:
     return None if diameter_mm is None else Dimensions(size.section_width_mm, diameter_mm)
 
 
+@lru_cache(maxsize=1024)
 def size_of(text: str | None) -> markings.Designation | None:
     """The designation without the last words nobody can read: a size keeps its dimensions whatever stands behind it."""
     words = (text or "").split()

@@ -124,7 +124,7 @@ class Edition:
 
     def limit(self, quantity: str, casing: str) -> Clause | None:
         """The first clause that limits a quantity, such as "job.cutter_speed", for a casing."""
-        for clause in self.clauses_on(quantity):
+        for clause in self._by_quantity.get(quantity, ()):
             if casing in clause.casings:
                 return clause
         return None

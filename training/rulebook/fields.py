@@ -18,7 +18,7 @@ from training.rulebook.markings.tables import is_speed_symbol
 from training.rulebook.quantities import Quantity, parse_quantity, refusal
 from training.trade.lists import one_of
 from training.trade.reading import printable
-from training.trade.speech import say
+from training.trade.speech import say, saying
 
 Problems = list[str]
 Reader = Callable[[object, str, Problems], Any]
@@ -26,6 +26,7 @@ ReadsQuantity = Callable[[object, str, Problems], Quantity | None]
 Shape = Mapping[str, Reader]
 T = TypeVar("T")
 MOST_ENTRIES = 100
+_LISTED_OBJECTS = saying("a list of objects")
 _DATE_CODE = re.compile(r"(0[1-9]|[1-4][0-9]|5[0-3])([0-9]{2}|[0-9])")
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 
@@ -45,6 +46,8 @@ def is_object(data: object) -> TypeGuard[Mapping[str, object]]:
 
 def known_keys(data: Mapping[str, object], accepted: Collection[str], path: str, problems: Problems) -> None:
     """Note every key that is not a field here."""
+    if len(data) <= len(accepted) and all(map(accepted.__contains__, data)):
+        return
     for key in data:
         if key not in accepted:
             field = f"{path}.{printable(key)}" if path else printable(key)
@@ -121,7 +124,7 @@ def objects(shape: Shape, make: Callable[..., T]) -> Reader:
     """A reader of a list of objects of this shape."""
 
     def read(data: object, path: str, problems: Problems) -> tuple[T, ...] | None:
-        listed = a_list(data, path, say("a list of objects"), problems)
+        listed = a_list(data, path, _LISTED_OBJECTS, problems)
         if listed is None:
             return None
         entries = []

@@ -23,12 +23,14 @@ FINDING = "finding."
 class Rule:
     """A clause made ready: its reader, whether a tire is released without it, and rulings on words met before.
 
-    `facts` are those it is computed from and that are insisted on; `is_said_once`: nothing but the finding itself
-    states them; `names`: what it finds, in words, where it is about a finding.
+    `is_plain`: it applies to every tire, and nothing has to be done by it. `facts` are those it is computed from and
+    that are insisted on; `is_said_once`: nothing but the finding itself states them; `names`: what it finds, in words,
+    where it is about a finding.
     """
 
     clause: Clause
     read: Read
+    is_plain: bool
     is_essential: bool
     facts: tuple[Fact, ...]
     is_said_once: bool
@@ -159,6 +161,7 @@ def _ready(edition: Edition, clause: Clause, read: Read, casing: str, purpose: s
     return Rule(
         clause,
         read,
+        is_plain=not clause.when and not clause.condition,
         is_essential=max(severity(one.otherwise) for one in clause.statements) >= severity(LOOK_FIRST),
         facts=facts,
         is_said_once=is_finding and all(fact.is_said_once for fact in facts),

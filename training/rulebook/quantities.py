@@ -204,6 +204,7 @@ def in_unit(quantity: Quantity, unit: str) -> Fraction:
     return number + _FREEZING_F if unit == "F" else number
 
 
+@lru_cache(maxsize=16384, typed=True)  # the same few lengths are told again and again
 def quantity(number: Fraction | int | float, unit: str, *, places: int = 2) -> Quantity:
     """A quantity from a number: rounded to `places` decimals, or kept as a fraction where the inch has one to 1/64.
 
@@ -229,6 +230,7 @@ def length_mm(number: Fraction | int | float) -> Quantity:
     return quantity(number, "mm")
 
 
+@lru_cache(maxsize=16384)
 def read_off(number_mm: Fraction | float, prefer: str) -> Quantity:
     """A computed length as a person reads it, to 1/10 mm or 1/32 in; `prefer` is "mm" or "in".
 
@@ -261,10 +263,11 @@ def _decimal(number: Fraction, places: int) -> str:
 
 def _mixed(number: Fraction) -> str:
     sign, number = ("-", -number) if number < 0 else ("", number)
-    whole, rest = divmod(number, 1)
+    bottom = number.denominator
+    whole, rest = divmod(number.numerator, bottom)
     if not rest:
         return f"{sign}{whole}"
-    part = f"{rest.numerator}/{rest.denominator}"
+    part = f"{rest}/{bottom}"
     return f"{sign}{whole} {part}" if whole else f"{sign}{part}"
 
 

@@ -54,6 +54,7 @@ from training.trade.lists import one_of
 from training.trade.speech import say, saying
 from training.trade.words import CASINGS, PURPOSES
 
+_LISTED_DEPTHS = saying('a list of depths such as ["5/32 in", "4/32 in"]')
 _LENGTH_NEEDED = saying('a length, for example "75 mm"')
 
 
@@ -93,7 +94,7 @@ def _load_index(value: object, path: str, problems: Problems) -> int | None:
 
 
 def _depths(data: object, path: str, problems: Problems) -> tuple[TreadReading, ...]:
-    listed = a_list(data, path, say('a list of depths such as ["5/32 in", "4/32 in"]'), problems)
+    listed = a_list(data, path, _LISTED_DEPTHS, problems)
     readings = []
     for place, entry in enumerate(listed or ()):
         inside = f"{path}[{place}]"
@@ -134,7 +135,7 @@ def _findings(data: object, path: str, problems: Problems) -> dict[str, Finding]
                         choices=one_of(FINDINGS),
                     )
                 )
-            else:
+            elif found is not False and found is not True:
                 answer(found, f"{path}.{slug}", problems)
         return dict(data) if not problems else {}
     accepted = say('a list of findings, or a map from finding to true, false or "{doubt}"', doubt=DOUBT)

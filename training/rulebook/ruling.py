@@ -72,11 +72,11 @@ def outcome(statement: Statement, found: Found) -> tuple[bool, bool]:
     if found.word is not None:
         return (found.word in statement.words) == (statement.bound == "must_be"), False
     measured, limits = found.measured, statement.quantities
-    value = found.value if measured is None else measured.value
+    value, number = (found.value, None) if measured is None else (measured.value, measured.number)
     if value is None:
         raise TypeError(f"{found.text}: a measure gave neither a word nor a value")
     if len(limits) == 1:
-        return statement.holds(value, 0), False
-    outcomes = [statement.holds(value, place) for place in range(len(limits))]
+        return statement.holds(value, 0, number), False
+    outcomes = [statement.holds(value, place, number) for place in range(len(limits))]
     places = range(len(limits)) if measured is None else statement.in_unit_of(measured)
     return all(outcomes[place] for place in places), len(set(outcomes)) > 1

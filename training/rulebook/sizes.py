@@ -42,12 +42,11 @@ class Model:
         """The same size as a rule in this unit shows it, "mm" or "in": there to 1/16 in, half its tread too."""
         if unit == self.unit or unit == "mm":
             return self
-        sixteenth = UNITS["length"]["in"] / 16
         return replace(
             self,
-            tread_width_mm=round(self.tread_width_mm / sixteenth / 2) * 2 * sixteenth,
-            outer_groove_mm=round(self.outer_groove_mm / sixteenth) * sixteenth,
-            crown_thickness_mm=round(self.crown_thickness_mm / sixteenth) * sixteenth,
+            tread_width_mm=2 * _to_sixteenths(self.tread_width_mm / 2),
+            outer_groove_mm=_to_sixteenths(self.outer_groove_mm),
+            crown_thickness_mm=_to_sixteenths(self.crown_thickness_mm),
             unit=unit,
         )
 
@@ -61,6 +60,13 @@ class Model:
             "crown_thickness": _told(self.crown_thickness_mm, self.unit),
             "build": "radial",
         }
+
+
+@lru_cache(maxsize=4096)
+def _to_sixteenths(length_mm: Fraction) -> Fraction:
+    """The nearest length that a rule in sixteenths of an inch shows [mm]."""
+    sixteenth = UNITS["length"]["in"] / 16
+    return round(length_mm / sixteenth) * sixteenth
 
 
 @lru_cache(maxsize=4096)  # the same few sizes are told in every question

@@ -98,20 +98,23 @@ class Session:
         before = self._so_far()
         case, findings = self.case, self.case.findings
         unseen: list[Rule] = []
+        was_found, was_not_found = ((word, case.jurisdiction, "tire") for word in (_FOUND, _NOT_FOUND))
         for slug, rule in prepared.findings:
             state = findings.get(slug)
-            if state is None and not rule.clause.when:
+            if rule.is_plain and (state is False or state is True):
+                met = rule.met.get(was_found if state else was_not_found)
+                if met is None:
+                    self._apply(rule, None, "tire")
+                else:
+                    self.rulings.append(met)
+            elif state is None and not rule.clause.when:
                 unseen.append(rule)
             elif state is None:
                 self._not_looked_at(rule, None)
             elif state == DOUBT:
                 self._in_doubt(prepared.doubt, rule)
             else:
-                met = rule.met.get((_FOUND if state else _NOT_FOUND, case.jurisdiction, "tire"))
-                if met is None or rule.clause.when or rule.clause.condition:
-                    self._apply(rule, None, "tire")
-                else:
-                    self.rulings.append(met)
+                self._apply(rule, None, "tire")
         self.unexamined[:0] = [rule.clause.id for rule in unseen]
         self.open[:0] = [(rule, None, False) for rule in unseen if rule.is_essential]
         self._keep(key, prepared, before)

@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, NamedTuple
 
 from training.rulebook.case import Case, EarlierRepair, Injury
@@ -162,6 +163,7 @@ def stated(measured: Quantity | None) -> Found | None:
     return None if measured is None else Found(measured.printed, measured)
 
 
+@lru_cache(maxsize=1024)
 def a_word(word: str | None) -> Found | None:
     return None if word is None else Found(TOLD_WORDS.get(word, word), word=word)
 
