@@ -4,10 +4,8 @@ The cost is held by calls of Python functions, which a busy machine does not cha
 thousand of them take about 0.3 ms here, so that the bound stands for less than 30 ms.
 """
 
-import sys
-from collections.abc import Callable, Collection
+from collections.abc import Collection
 from functools import partial
-from types import FrameType
 
 import pytest
 
@@ -22,25 +20,11 @@ from assessments.questions import (
     family_names,
     right_answer,
 )
+from tests.calls import calls_of
 from training.rulebook import Edition, load_edition
 from training.trade.words import LIGHT, SKILLS
 
 MOST_CALLS = 90_000
-
-
-def calls_of(run: Callable[[], object]) -> int:
-    count = 0
-
-    def look(_: FrameType, event: str, __: object) -> None:
-        nonlocal count
-        count += event == "call"
-
-    sys.setprofile(look)
-    try:
-        run()
-    finally:
-        sys.setprofile(None)
-    return count
 
 
 def asked(skill: str, edition: Edition, ahead: Ahead, number: int, shown: Collection[str] = ()) -> Item:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import lru_cache
 from math import ceil
 
 from assessments.questions.cases.casebook import hole, looked_at
@@ -52,15 +53,19 @@ def room_for(draft: Draft, sides: Sequence[Fraction], fitting: tuple[bool, bool]
 def repairs_with(draft: Draft, case: Case, model: Model, size: Size, *held: str) -> Ruling:
     """The ruling on the room between holes A and B, both repaired with units of this size, by who holds these
     misconceptions. Redraw where something else decides."""
-    length, width = (parse_quantity(draft.told(side), "length") for side in size)
-    draft.units = [
-        RepairUnit(kind, kind, length, width, None, (model.casing,), None) for kind in ("patch", "one-piece")
-    ]
+    draft.units = _shelf(draft.told(size[0]), draft.told(size[1]), model.casing)
     decision = draft.decide(case, *held)
     ruling = next(one for one in decision.rulings if one.subject == "A+B")
     if ruling.holds != (decision.verdict == "repair"):
         raise Redraw("something else decides")
     return ruling
+
+
+@lru_cache(maxsize=256)
+def _shelf(length: str, width: str, casing: str) -> tuple[RepairUnit, ...]:
+    """Units of this size alone; the same object for the same size, so that what is decided with it is decided once."""
+    long, wide = parse_quantity(length, "length"), parse_quantity(width, "length")
+    return tuple(RepairUnit(kind, kind, long, wide, None, (casing,), None) for kind in ("patch", "one-piece"))
 
 
 def nearest(clause: Clause, old: tuple[str, str], new: tuple[str, str], *, across: bool) -> Turning:

@@ -19,6 +19,14 @@ def in_service(
     draft: Draft, *, size: str, axle: str, depth: str, dual: bool = False, mate: dict[str, str] | None = None
 ) -> tuple[dict[str, Any], Decision]:
     """The case of one truck tire that was looked over with nothing found, and the decision on leaving it in service."""
+    data = looked_over(draft, size=size, axle=axle, depth=depth, dual=dual, mate=mate)
+    return data, draft.decide(draft.case(data))
+
+
+def looked_over(
+    draft: Draft, *, size: str, axle: str, depth: str, dual: bool = False, mate: dict[str, str] | None = None
+) -> dict[str, Any]:
+    """The case of one truck tire in service that was looked over with nothing found."""
     data: dict[str, Any] = {
         "edition": draft.edition.name,
         "on": draft.edition.in_force_from.isoformat(),
@@ -33,7 +41,7 @@ def in_service(
     }
     if mate is not None:
         data["dual_mate"] = mate
-    return data, draft.decide(draft.case(data))
+    return data
 
 
 def tread_clause(draft: Draft, model: Model, where: dict[str, Any]) -> Clause:

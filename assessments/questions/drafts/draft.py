@@ -9,6 +9,7 @@ from typing import Unpack
 from assessments.questions.drafts.balance import balanced_by_value, rivals_beside
 from assessments.questions.drafts.choice import Choice, lettered, merged
 from assessments.questions.drafts.family import Family
+from assessments.questions.drafts.foretelling import Foretelling
 from assessments.questions.drafts.rules import NoSuchLimit, Rules
 from assessments.questions.drafts.seeding import DrawRandom, Redraw, key_place, seeded
 from assessments.questions.drafts.setting import Answers, Drawn, Setting
@@ -27,11 +28,11 @@ from training.trade.speech import hearing
 _PATIENCE = 120  # tries for a key of the drawn rank by length
 
 
-class Draft(Rules, Telling):
+class Draft(Rules, Telling, Foretelling):
     """One draw in progress. Families use `rng`, `edition`, `prefer`, `casings` and the methods; they read no clock.
 
     `casings` are those of its family that were asked for. Raises NoSuchLimit where that leaves none. `photographs` are
-    those of the shop that may be shown.
+    those of the shop that may be shown. `only_foretells`: it is drawn for what its family foretells, and ends there.
     """
 
     def __init__(
@@ -44,13 +45,14 @@ class Draft(Rules, Telling):
         units: Sequence[OnShelf] | None,
         casings: Collection[str] | None = None,
         photographs: Sequence[Photo] = (),
+        only_foretells: bool = False,
     ) -> None:
         if not family.asks_about(casings):
             raise NoSuchLimit(f'family "{family.name}": it does not ask about {" or ".join(casings or ())}')
         self.casings = tuple(casing for casing in family.casings if casings is None or casing in casings)
         self.family, self.seed, self.edition, self.prefer, self.units = family, seed, edition, prefer, units
-        self.one_case = OneCase()
-        self.photographs = photographs
+        self.one_case, self.cases = OneCase(), {}
+        self.photographs, self.only_foretells = photographs, only_foretells
         self.rng = seeded(family.name, seed, edition.name, edition.version, prefer)
         self._length_rank, self._misses, self._tries = self.rng.random(), 0, 0
         self._heard: dict[str, str] = {}

@@ -22,6 +22,7 @@ class Family:
     of the same tire, in the order of `part`. `casings` are those it can ask about; none where it tells no tire.
     `converts`: it asks in which unit something is, so that it tells values in both; all others keep to one.
     `recall`: it asks what one has to know by heart, so that its options alone tell who has learned them.
+    `foretells`: what a draw will come to can be told before it is made (`Foretelling`).
     """
 
     name: str
@@ -35,6 +36,7 @@ class Family:
     casings: tuple[str, ...] = LIGHT
     converts: bool = False
     recall: bool = False
+    foretells: bool = False
 
     def asks_about(self, casings: Collection[str] | None) -> bool:
         """Has it anything to ask about one of these casings? None stands for all."""
@@ -56,6 +58,7 @@ def item_family(
     casings: tuple[str, ...] = LIGHT,
     converts: bool = False,
     recall: bool = False,
+    foretells: bool = False,
 ) -> Callable[[Build], Build]:
     """Register the decorated function as the family `name`. ValueError for an unknown skill, format or casing."""
     if skill not in SKILLS:
@@ -73,7 +76,7 @@ def item_family(
     def register(build: Build) -> Build:
         if name in REGISTERED:
             raise ValueError(f'family "{name}" is registered twice; give each family its own name')
-        told = (series, part, casings, converts, recall)
+        told = (series, part, casings, converts, recall, foretells)
         REGISTERED[name] = Family(name, saying(title), skill, formats, lesson, build, *told)
         return build
 

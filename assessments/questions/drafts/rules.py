@@ -70,10 +70,14 @@ class Rules:
     casings: tuple[str, ...]
     rng: DrawRandom
     one_case: OneCase
+    cases: dict[str, Case]
 
     def case(self, data: Json) -> Case:
-        """The case of these words and numbers."""
-        return parse_case(data)
+        """The case of these words and numbers; the same object for the same ones."""
+        told = repr(data)
+        if told not in self.cases:
+            self.cases[told] = parse_case(data)
+        return self.cases[told]
 
     def decide(self, case: Case, *mistakes: str) -> Decision:
         """The decision on this case, or what someone holding these misconceptions would decide.

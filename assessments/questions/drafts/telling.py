@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from math import ceil, floor
+from functools import lru_cache
 
 from assessments.questions.drafts.seeding import DrawRandom
 from assessments.questions.items.claims import States, states
@@ -12,6 +12,19 @@ from training.rulebook import UNITS, Clause, Quantity, parse_quantity, quantity,
 
 # what a length is told to, in mm: a millimeter, or a sixteenth of an inch
 STEP_MM = {"mm": Fraction(1), "in": UNITS["length"]["in"] / 16}
+
+
+@lru_cache(maxsize=4096)
+def _steps_mm(count: int, unit: str) -> Fraction:
+    return count * STEP_MM[unit]
+
+
+@lru_cache(maxsize=16384)
+def _told(length_mm: Fraction | int, unit: str) -> str:
+    text = quantity(length_mm / UNITS["length"][unit], unit).text
+    if parse_quantity(text, "length").value != length_mm:
+        raise ValueError(f'{length_mm} mm cannot be told exactly in "{unit}"')
+    return text
 
 
 class Telling:
@@ -27,23 +40,22 @@ class Telling:
 
     def between(self, least_mm: Fraction | float, most_mm: Fraction | float, rng: DrawRandom | None = None) -> Fraction:
         """A length from one to the other, both included, in steps of the unit told [mm]. Redraw where there is none."""
-        return (rng or self.rng).randint(
-            ceil(Fraction(least_mm) / self.step_mm), floor(Fraction(most_mm) / self.step_mm)
-        ) * self.step_mm
+        top, bottom = self.step_mm.as_integer_ratio()
+        (least, of_least), (most, of_most) = least_mm.as_integer_ratio(), most_mm.as_integer_ratio()
+        # both bounds in steps, the lower one rounded up, the upper one down
+        steps = (rng or self.rng).randint(-(-least * bottom // (of_least * top)), most * bottom // (of_most * top))
+        return _steps_mm(steps, self.prefer)
 
     def near(self, length_mm: Fraction | int) -> Fraction:
         """The nearest length that one reads off in the unit told [mm]."""
-        return round(length_mm / self.step_mm) * self.step_mm
+        return _steps_mm(round(length_mm / self.step_mm), self.prefer)
 
     def told(self, length_mm: Fraction | int) -> str:
         """A length in the unit told, never rounded: what is printed is what the rulebook computes with.
 
         Raises ValueError for one that cannot be read off in that unit.
         """
-        text = quantity(length_mm / UNITS["length"][self.prefer], self.prefer).text
-        if parse_quantity(text, "length").value != length_mm:
-            raise ValueError(f'{length_mm} mm cannot be told exactly in "{self.prefer}"')
-        return text
+        return _told(length_mm, self.prefer)
 
     def limit_text(self, clause: Clause) -> str:
         """The limit of a clause, with what its source states in the unit told first."""

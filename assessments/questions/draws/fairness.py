@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 
 from assessments.questions.drafts.seeding import key_place
 from assessments.questions.items.item import Item
@@ -39,9 +40,14 @@ def critical_share(item: Item) -> float:
     return len(item.unsafe) / max(1, len(item.options) * len(item.reasons))
 
 
+def counted_as_critical(share: Fraction | float) -> float:
+    """What a question with this share of critical answers adds to a form."""
+    return float(_OF_A_QUESTION * share)
+
+
 # What can be counted over a form; each makes questions harder or the form riskier to pass.
 COUNTED: Mapping[str, Callable[[Item], float]] = {
-    "critical": lambda item: _OF_A_QUESTION * critical_share(item),
+    "critical": lambda item: counted_as_critical(critical_share(item)),
     "near-limit": _is_near,
     "leaning": lambda item: bool(item.features.get("lean_deg")),
 }
@@ -85,24 +91,15 @@ class KeyPlaces:
         counts = self._counts.get(len(ids), Counter())
         return counts[place] + 1 - min(counts[one] for one in ids) <= _APART
 
-    def add(self, item: Item) -> None:
-        """Count the place of a key."""
+    def add(self, item: Item, times: int = 1) -> None:
+        """Count the place of a key; -1 `times` count it no longer."""
         if item.format == "one":
-            self._counts.setdefault(len(item.options), Counter())[str(item.key)] += 1
+            self._counts.setdefault(len(item.options), Counter())[str(item.key)] += times
 
 
 def off_bands(items: Sequence[Item], bands: Sequence[Band]) -> float:
     """By how much a form misses its bands; 0 where it keeps them all."""
     return sum(abs(band.off_by(sum(map(COUNTED[band.what], items)))) for band in bands)
-
-
-def places_without(items: Sequence[Item], left_out: int) -> KeyPlaces:
-    """The places of the keys of a form but for one question."""
-    places = KeyPlaces()
-    for place, item in enumerate(items):
-        if place != left_out:
-            places.add(item)
-    return places
 
 
 def counts_of(items: Sequence[Item]) -> dict[str, float]:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterator, Sequence
 from itertools import count, groupby, islice
 
 from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.foretelling import Enough, Foretold
 from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.draws.fairness import KeyPlaces
@@ -74,6 +75,37 @@ def rests_on_memory(item: Item, edition: Edition) -> bool:
     """Does something decide in this question that nobody read in its source, and no other source states?"""
     refused = (edition.clauses.get(str(line["clause"])) for line in item.explanation if line["holds"] is False)
     return any(clause is not None and all(one.kind == "from-memory" for one in clause.statements) for clause in refused)
+
+
+def foretold(
+    name: str,
+    *,
+    seed: str,
+    edition: Edition,
+    prefer: str = "in",
+    units: Sequence[OnShelf] | None = None,
+    casings: Collection[str] | None = None,
+) -> Foretold | None:
+    """What `draw` of the same will come to, at a small part of its cost; None of a family that does not foretell, or
+    where a draw fails before it is known. A draw that comes out at a later try may come to something else.
+    """
+    if not family(name).foretells:
+        return None
+    try:
+        Draft(
+            family(name),
+            seed=seed,
+            edition=edition,
+            prefer=prefer,
+            units=units,
+            casings=casings,
+            only_foretells=True,
+        ).build()
+    except Enough as told:
+        return told.foretold
+    except (Redraw, NoSuchLimit):
+        pass
+    return None
 
 
 def draw_different(

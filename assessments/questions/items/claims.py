@@ -284,6 +284,7 @@ _KINDS: Mapping[str, type[Claim | Asked]] = {
 }
 _FIELDS = {kind: tuple(one.name for one in fields(kind)) for kind in _KINDS.values()}
 DIMENSIONS = {unit: dimension for dimension, units in UNITS.items() for unit in units}
+_SIMPLE = frozenset((str, bool, int))
 _PATCHES = ("case", "said")  # fields that hold plain JSON
 _MEASURED = ("quantities", "value", "since")  # fields that hold quantities, which are equal in any unit
 
@@ -362,10 +363,12 @@ def essence(claim: Claim | Asked) -> Hashable:
 
 def _same(value: Any) -> Hashable:
     kind = type(value)
+    if kind in _SIMPLE:
+        return value  # type: ignore[no-any-return]
     if kind is list or kind is tuple:
         return tuple(map(_same, value))
     if kind is dict:
-        return tuple((name, _same(under)) for name, under in sorted(value.items()))
+        return tuple((name, under if type(under) in _SIMPLE else _same(under)) for name, under in sorted(value.items()))
     return essence(value) if kind in _FIELDS else value
 
 

@@ -153,6 +153,8 @@ def statements(draft: Draft, *, stem: list[str], casing: str = "passenger") -> I
     ]
     chosen = rng.sample(pool, min(_OFFERED, len(pool)))
     rights = set(rng.sample(range(len(chosen)), rng.randint(1, len(chosen) - 1)))
+    critical = [fact.wrong for place, fact in enumerate(chosen) if fact.unsafe and place not in rights]
+    draft.foretell(len(critical), of=len(chosen), catches=critical)
     right: list[Choice] = []
     wrong: list[Choice] = []
     clauses: list[str] = []

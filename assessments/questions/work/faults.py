@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Collection, Sequence
 
 from assessments.questions.cases.bodies import BODY_TOLD, repaired
@@ -41,7 +42,7 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     able = [one for one in known if _is_shown(one, within)]
     spoil = None
     if able and rng.random() >= _RIGHT:
-        (spoil,) = rng.choices(able, [_weight(one, able) for one in able])
+        (spoil,) = rng.choices(able, _weights(able))
     job, lines = write_log(draft, method, spoil, case, model)
     names = [str(entry["step"]) for entry in lines]
     is_missing = spoil is not None and spoil.is_missing
@@ -88,10 +89,17 @@ def find_fault(draft: Draft, part: str, *, situation: str = "", method: str = ""
     )
 
 
-def _weight(spoil: Spoil, known: Sequence[Spoil]) -> float:
-    """How often a way to spoil a log is taken: of those that say some of the same, all together as often as any other,
-    since only one of them is offered as a reason."""
-    return (_MISSING if spoil.is_missing else 1) / sum(spoil.says_some_of(other) for other in known)
+def _weights(known: Sequence[Spoil]) -> list[float]:
+    """How often each way to spoil a log is taken: of those that say some of the same, all together as often as any
+    other, since only one of them is offered as a reason."""
+    alike = Counter(one.alike for one in known if one.alike)
+    same = Counter(one.reason for one in known)
+    both = Counter((one.reason, one.alike) for one in known)
+    return [
+        (_MISSING if one.is_missing else 1)
+        / (same[one.reason] + (alike[one.alike] - both[one.reason, one.alike] if one.alike else 0))
+        for one in known
+    ]
 
 
 def _window(draft: Draft, part: tuple[str, str], method: str) -> tuple[int, list[str]]:

@@ -14,12 +14,16 @@ from training.rulebook import Model, Ruling
 from training.trade.speech import say, saying
 
 _TURN, _OFFERED = 90, 4
+_PLACES = range(_OFFERED)
 _DONE = {
     "one-piece": saying("A one-piece unit is pulled through from inside."),
     "two-piece": saying("A stem is pulled in and a separate patch set over it."),
     "patch-only": saying("A patch is set on the liner, and the channel is left open."),
     "": saying("The tire is taken out of service, since the hole leans too much."),
 }
+# What is done rightly and wrongly in a channel, by whether it is steep: a patch alone as often as the rest.
+_RIGHT = {True: ("two-piece",), False: ("one-piece", "two-piece")}
+_WRONG = {True: ("one-piece", "", "patch-only", "patch-only"), False: ("", "patch-only")}
 # Who takes what is done in a steep channel, or in one that is not, otherwise.
 _OTHERWISE = {
     ("one-piece", True): ("one-piece-at-any-angle",),
@@ -40,6 +44,7 @@ _OTHERWISE = {
     formats=("several",),
     casings=REPAIRED,
     lesson="measure-and-choose/angle-and-method",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
@@ -50,12 +55,14 @@ def build(draft: Draft) -> Item:
     # any number of them is right as often as any other
     right = rng.randint(1, _OFFERED - 1)
     from_tread = rng.random() < 0.4  # whoever takes the angle so takes every line so
-    leans, offered = list[int](), list[Choice]()
-    for place in range(_OFFERED):
-        leans.append(rng.randint(int(steep) + 1, 55) if rng.random() < 0.5 else mild_lean(draft, mild, 10))
-        offered.append(
-            _line(draft, model, diameter, (leans[-1], leans[-1] > steep, from_tread), place < right, rulings)
-        )
+    leans = [rng.randint(int(steep) + 1, 55) if rng.random() < 0.5 else mild_lean(draft, mild, 10) for _ in _PLACES]
+    done = [rng.choice((_RIGHT if place < right else _WRONG)[leans[place] > steep]) for place in _PLACES]
+    left_open = done.count("patch-only")
+    draft.foretell(left_open, of=_OFFERED, catches=("patch-alone",) if left_open else ())
+    offered = [
+        _line(draft, model, diameter, (angle, angle > steep, from_tread), one, place < right, rulings)
+        for place, (angle, one) in enumerate(zip(leans, done, strict=True))
+    ]
     if not any(one.why for one in offered):
         raise Redraw("nobody takes it otherwise")
     return draft.several(
@@ -86,15 +93,17 @@ def build(draft: Draft) -> Item:
 
 
 def _line(
-    draft: Draft, model: Model, diameter: str, lean: tuple[int, bool, bool], is_right: bool, rulings: list[Ruling]
+    draft: Draft,
+    model: Model,
+    diameter: str,
+    lean: tuple[int, bool, bool],
+    done: str,
+    is_right: bool,
+    rulings: list[Ruling],
 ) -> Choice:
-    """A channel by its `lean` (angle [deg], is it steep, is it told from the tread) and what is done, rightly or
+    """A channel by its `lean` (angle [deg], is it steep, is it told from the tread) and what is `done`, rightly or
     wrongly; adds to the rulings what decides."""
-    rng, (angle, is_steep, from_tread) = draft.rng, lean
-    right = ("two-piece",) if is_steep else ("one-piece", "two-piece")
-    # a patch alone as often as all else that is wrong
-    wrong = ("one-piece", "", "patch-only", "patch-only") if is_steep else ("", "patch-only")
-    done = rng.choice(right if is_right else wrong)
+    angle, is_steep, from_tread = lean
     injury = hole(diameter=diameter, lateral=draft.told(draft.near(8)), angle_deg=angle)
     patch: Json = {"injuries": [injury], **({"proposed": done} if done else {})}
     case = draft.case(laid_over(looked_at(model, draft.edition), patch))

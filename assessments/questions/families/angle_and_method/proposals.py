@@ -28,6 +28,7 @@ _PROPOSALS = {
     formats=("several",),
     casings=REPAIRED,
     lesson="measure-and-choose/angle-and-method",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
@@ -37,6 +38,8 @@ def build(draft: Draft) -> Item:
     diameter = passing_hole(draft, model.casing)
     injury = hole(diameter=diameter, lateral=draft.told(draft.between(0, 10)), angle_deg=angle)
     offered = ["one-piece", "two-piece", *rng.sample(("stem-only", "patch-only", "string", "tube"), 3)]
+    caught = {"patch-only": "patch-alone", "string": "string-from-outside"}
+    draft.foretell(3, of=len(offered), catches=[caught[one] for one in offered if one in caught])
     right, wrong, rulings = [], [], []
     for proposed in offered:
         case = draft.case(looked_at(model, draft.edition, injuries=[injury], proposed=proposed))

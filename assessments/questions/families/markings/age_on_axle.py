@@ -35,12 +35,14 @@ def build(draft: Draft) -> Item:
     case = None
     # any number of them is right as often as any other
     wanted = [True] * (count := rng.randint(1, _OFFERED - 1)) + [False] * (_OFFERED - count)
-    unlimited: set[OnVehicle] = set()
+    ends_there: dict[OnVehicle, bool] = {}  # where a tire runs: does its age end there?
     while wanted:
         model = draft.pick_model()
-        years = rng.randint(10 if wanted[0] else 4, 14)
+        # the last of those that may run is old, where none of them is taken to be too old so far
+        is_told_apart = len(wanted) > 1 or any(choice.why for choice, too_old in offered.values() if not too_old)
+        years = rng.randint(10 if wanted[0] or not is_told_apart else 4, 14)
         place, code = rng.choice(PLACES[model.casing]), _code(draft, today, years)
-        if wanted[0] and place in unlimited:
+        if wanted[0] and not ends_there.get(place, True):
             continue
         words, since, tire = f"{place.words}: {code}", code, {"date_code": code}
         if model.casing == "truck" and rng.random() < 0.35:
@@ -49,11 +51,14 @@ def build(draft: Draft) -> Item:
                 continue
             words = say("{place}: {code}, retreaded {retreaded}", place=place.words, code=code, retreaded=since)
             tire = {**tire, "retreaded_on": since}
+        age = whole_years(production_week(since)[0], today)
+        if place in ends_there and age != ends and (ends_there[place] and age > ends) != wanted[0]:
+            continue
         on_day: dict[str, Any] = {"tire": {**tire, "retreaded": since != code}, "on": today.isoformat()}
         data, decision = on_the_road(draft, model, place, **on_day)
         too_old = decision.verdict == "reject"
-        if not too_old and whole_years(production_week(since)[0], today) > ends:
-            unlimited.add(place)
+        if age > ends:
+            ends_there[place] = too_old
         if too_old != wanted[0] or (place, code, since) in offered:
             continue
         del wanted[0]
@@ -61,7 +66,7 @@ def build(draft: Draft) -> Item:
         told, held_here = draft.case(data), (*_NEVER * too_old, *_BIRTHDAY * (since != code))
         believed = {held: draft.decide(told, held).verdict for held in held_here}
         why = tuple(held for held, verdict in believed.items() if (verdict == "reject") != too_old)
-        why += ("age-ends-every-tire",) if not too_old and whole_years(production_week(since)[0], today) >= ends else ()
+        why += ("age-ends-every-tire",) if not too_old and age >= ends else ()
         told_tire = {"casing": model.casing, "retreaded_on": None, **on_day["tire"]}
         patch = {"tire": told_tire, "position": place.to_json()}
         offered[place, code, since] = (Choice(words, why, claim=Decided(("reject",), case=patch)), too_old)

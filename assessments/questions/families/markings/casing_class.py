@@ -26,11 +26,13 @@ _SAID = {
     formats=("one",),
     casings=("light-truck-fabric", "light-truck-steel"),
     lesson="inspect-and-reject/read-the-sidewall",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model, other = (draft.model_of("light-truck-fabric") for _ in "AB")
     right: Bodies = (rng.random() < 0.5, rng.random() < 0.5)
+    draft.foretell((3, 2, 0)[sum(right)], of=3)
     ranges = (rng.choice("CDE"), rng.choice("CDE"))
     molded = tuple(plies(rng, steel_body=is_steel) for is_steel in right)
     beliefs: dict[Bodies, list[str]] = {}

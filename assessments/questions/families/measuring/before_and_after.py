@@ -22,16 +22,19 @@ _OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel")
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/measure-the-injury",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
+    # Each hole is as often too large as not, so that no answer is right more often than another.
+    small = [rng.random() < 0.5 for _ in NAMES]
+    draft.foretell((3, 2, 0)[sum(small)], of=3)
     model = draft.pick_model("injury.diameter")
     clause = draft.limit("injury.diameter", model.casing)
     low, high = edge_mm(clause)
     most = high * 2 if model.casing not in STEEL else high * 3 / 2
     within, beyond = readings(draft.prefer, low / 3, low), readings(draft.prefer, high, most)
-    # Each hole is as often too large as not, so that no answer is right more often than another.
-    sizes = [_sizes(draft, within, within[2:] if rng.random() < 0.5 else beyond) for _ in NAMES]
+    sizes = [_sizes(draft, within, within[2:] if is_small else beyond) for is_small in small]
     injuries = [
         hole(name, diameter=after, before=before, lateral=draft.told(draft.between(-15, 15)), station_deg=station)
         for name, (before, after), station in zip(NAMES, sizes, (10, 160), strict=True)

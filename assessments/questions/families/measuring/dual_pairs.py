@@ -1,5 +1,7 @@
 """Pairs of dual tires and their diameters: which may run side by side?"""
 
+from fractions import Fraction
+
 from assessments.questions.cases.casebook import depths
 from assessments.questions.cases.trucks import SIZES, in_service
 from assessments.questions.drafts.choice import Choice
@@ -9,7 +11,7 @@ from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling, severity
+from training.rulebook import Ruling, quantity, severity
 from training.trade.speech import say, saying
 
 _PAIRS, _TOGETHER = 4, ("accept", "advise")
@@ -25,6 +27,7 @@ _ANY_MATE, _TWINS_ONLY = ("one-size-is-a-pair",), ("duals-must-be-twins",)
     formats=("several",),
     casings=("truck",),
     lesson="steel-bodies/duals-and-axles",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
@@ -37,7 +40,10 @@ def build(draft: Draft) -> Item:
     rulings: list[Ruling] = []
     case = None
     depth = rng.choice(depths("in", 5, 10))
-    for gap in rng.sample((1, 2, 3, 4, 6, 7, 8, 9), _PAIRS):
+    gaps = rng.sample((1, 2, 3, 4, 6, 7, 8, 9), _PAIRS)
+    beyond = sum(not clause.strictest.permits(quantity(Fraction(gap, 10), "in")) for gap in gaps)
+    draft.foretell(beyond, of=_PAIRS)
+    for gap in gaps:
         own = _STANDING[size] + rng.randint(-4, 4)
         other = own + gap * rng.choice((-1, 1))
         read = [f"{round(2.54 * one)} mm" if metric else f"{one / 10:.1f} in" for one in (other, own)]

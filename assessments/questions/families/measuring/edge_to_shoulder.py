@@ -19,13 +19,16 @@ _TOLERANCE = {"in": "1/32 in", "mm": "0.6 mm"}
     formats=("number",),
     casings=STEEL,
     lesson="steel-bodies/injury-in-a-steel-body",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
+    is_inside = rng.random() < 0.5
+    draft.foretell(not is_inside, of=2)
     model = draft.pick_model("injury.diameter", "injury.shoulder_distance")
     bound = crown_bound(draft, model)
     diameter = passing_hole(draft, model.casing)
-    across, is_inside = length(diameter).value, rng.random() < 0.5
+    across = length(diameter).value
     near = bound.inner_mm - across / 2
     lateral = draft.between(near / 2, near - draft.step_mm) if is_inside else bound.outer_mm + draft.between(1, 12)
     case = draft.case(looked_at(model, draft.edition, injuries=[hole(diameter=diameter, lateral=draft.told(lateral))]))

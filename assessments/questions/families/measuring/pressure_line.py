@@ -1,6 +1,6 @@
 """From which pressure down is a truck tire no longer filled where it stands? A share of what it should have."""
 
-from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
+from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, looked_over
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.rules import NoSuchLimit, altered
@@ -30,7 +30,7 @@ def build(draft: Draft) -> Item:
     unit, wanted = ("psi", 5 * rng.randint(14, 26)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(48, 90))
     percent = draft.stated(clause).number
     key, near = wanted * percent / _WHOLE, _NEAR[unit]
-    data, _ = in_service(draft, size=rng.choice(SIZES), axle=axle, depth="9/32 in")
+    data = looked_over(draft, size=rng.choice(SIZES), axle=axle, depth="9/32 in")
     data["position"] |= {"wheel": wheel}
     data |= {"on_wheel": True, "pressure": {"recommended": f"{wanted} {unit}"}}
     wrong = [

@@ -31,12 +31,14 @@ _LIMITS = ("part-worn-in-service", "heavy-tread-for-all", "road-limit-for-sale",
     formats=("one",),
     casings=LIGHT,
     lesson="inspect-and-reject/tread-and-wear",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
     ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",), alone=True)
     model = draft.pick_model()
     passes, by_middle = draft.steady("right").choice(tuple(_SAID))  # each of the four answers is right as often
+    draft.foretell(0 if passes else 2, of=3)
     used = not by_middle or rng.random() < 0.3
     purpose = "fit-used" if used else "service"
     clauses = [

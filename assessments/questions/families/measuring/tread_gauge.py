@@ -36,9 +36,13 @@ _LIMITS = ("truck-steer-tread", "half-tread", "tread-not-asked", "steer-like-any
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="inspect-and-reject/tread-and-wear",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng, model = draft.rng, draft.pick_model()
+    # Each is as often worn out as not.
+    deep = [rng.random() < 0.5 for _ in "AB"]
+    draft.foretell((3, 2, 0)[sum(deep)], of=3)
     where: dict[str, Any] = {}
     clauses = tread_clauses(draft.edition, model.casing, "service")
     if model.casing == "truck":
@@ -48,15 +52,16 @@ def build(draft: Draft) -> Item:
     low = min(edge_mm(clause)[0] for clause in clauses)
     high = max(edge_mm(clause)[1] for clause in clauses)
     worn, enough = depths(draft.prefer, 0, low), depths(draft.prefer, high, high * _REACH)
-    # Each is as often worn out as not.
-    first, second = (rng.choice(enough if rng.random() < 0.5 else worn) for _ in "AB")
+    first, second = (rng.choice(enough if is_deep else worn) for is_deep in deep)
 
-    def case_of(depth: str) -> Any:
-        return draft.case(looked_at(model, draft.edition, depth=depth, purpose="service", **where))
+    cases = {
+        depth: draft.case(looked_at(model, draft.edition, depth=depth, purpose="service", **where))
+        for depth in (first, second)
+    }
 
     def stays(depth: str, *held: str) -> bool:
         """May a tire with this tread stay, to those who hold these misconceptions? Redraw where nobody can say."""
-        decision = draft.decide(case_of(depth), *held)
+        decision = draft.decide(cases[depth], *held)
         names = {clause.id for clause in clauses}
         if any(one.between_statements for one in decision.rulings if one.clause in names):
             raise Redraw("the statements disagree on this depth")
@@ -102,11 +107,11 @@ def build(draft: Draft) -> Item:
         key=choice(right),
         wrong=[choice(said) for said in _SAID if said != right],
         is_even=True,
-        case=case_of(first),
+        case=cases[first],
         rulings=[
             ruling
-            for depth in dict.fromkeys((first, second))
-            for ruling in draft.decide(case_of(depth)).rulings
+            for case in cases.values()
+            for ruling in draft.decide(case).rulings
             if ruling.clause in {clause.id for clause in clauses}
         ],
         figure=lambda: gauge("tread-gauge", length(first)),

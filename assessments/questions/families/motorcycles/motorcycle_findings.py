@@ -7,10 +7,10 @@ from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
-from assessments.questions.families.motorcycles.common import HOLE, REPAIRS, found_inside, harmless, tire
+from assessments.questions.families.motorcycles.common import HOLE, REPAIRS, Note, found_inside, harmless, tire
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling
+from training.rulebook import Decision, Ruling
 from training.trade.speech import say, saying
 from training.trade.words import VERDICTS, capital
 
@@ -28,19 +28,21 @@ _ENDS, _NOT = ("reject",), tuple(verdict for verdict in VERDICTS if verdict != "
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model(rng=draft.steady("model"))  # what was decided in one try serves the next
     known = [*harmless(draft), HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 6)]
-    ending, passing = [], []
-    for note in known:
-        decision = draft.decide(draft.case(tire(draft, model, "service", note)))
-        if decision.verdict == "reject":
-            ending.append((note, decision))
-        elif decision.verdict in ("accept", "advise"):
-            passing.append((note, decision))
     count = rng.randint(1, _OFFERED - 1)
-    if len(passing) < _OFFERED - count or len(ending) < count:
+    room = {"reject": count, "": _OFFERED - count}
+    chosen: list[tuple[Note, Decision]] = []
+    for note in rng.sample(known, len(known)):
+        decision = draft.decide(draft.case(tire(draft, model, "service", note)))
+        kind = decision.verdict if decision.verdict not in ("accept", "advise") else ""
+        if room.get(kind, 0):
+            room[kind] -= 1
+            chosen.append((note, decision))
+            if len(chosen) == _OFFERED:
+                break
+    if len(chosen) < _OFFERED:
         raise Redraw("too few notes of one kind")
-    chosen = rng.sample(ending, count) + rng.sample(passing, _OFFERED - count)
     rulings: list[Ruling] = []
     right: list[Choice] = []
     wrong: list[Choice] = []

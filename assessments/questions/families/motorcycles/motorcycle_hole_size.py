@@ -40,16 +40,18 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    seen: set[tuple[bool, str]] = set()
+    small, large = readings(unit, low / 3, low), readings(unit, high, high * 2)
+    holes: dict[tuple[bool, str], bool] = {}  # of the motorcycle or the car, each size once: is it small enough?
+    while len(holes) < _OFFERED:
+        of_cycle, is_small = rng.choice((True, False)), rng.random() < 0.6
+        holes[of_cycle, rng.choice(small if is_small else large)] = is_small
+    if all(of_cycle for of_cycle, _ in holes) or not any(of_cycle for of_cycle, _ in holes):
+        raise Redraw("all of one kind of tire")
+    if not any(is_small and not of_cycle for (of_cycle, _), is_small in holes.items()):
+        raise Redraw("none of the car that is small enough")
     barred = False  # is one of them barred for being of a motorcycle?
-    while len(seen) < _OFFERED:
-        own = rng.choice((model, car))
-        is_small = rng.random() < 0.6
-        size = rng.choice(readings(unit, low / 3, low) if is_small else readings(unit, high, high * 2))
-        injury = hole(diameter=size)
-        if (own is model, size) in seen:
-            continue
-        seen.add((own is model, size))
+    for of_cycle, size in holes:
+        own, injury = model if of_cycle else car, hole(diameter=size)
         text = say("A {tire} with a hole of {size}", tire=own.name, size=size)
         if own is model:
             data = tire(draft, own, "repair", injuries=[injury])

@@ -10,7 +10,7 @@ from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.families.motorcycles.common import HOLE, REPAIRS, Note, found_inside, harmless, tire
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling
+from training.rulebook import Decision, Ruling
 from training.trade.speech import say, saying
 from training.trade.words import capital
 
@@ -34,23 +34,26 @@ _MARKS = (
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
-    model = draft.pick_model()
+    model = draft.pick_model(rng=draft.steady("model"))  # what was decided in one try serves the next
     notes = [*harmless(draft), *_MARKS, HOLE, *REPAIRS, *rng.sample(found_inside(finding_passed_by().items()), 3)]
-    fit, out = [], []
-    for note in notes:
+    count = rng.randint(1, _OFFERED - 1)
+    room = {"reject": _OFFERED - count, "": count}
+    chosen: list[tuple[Note, Decision]] = []
+    for note in rng.sample(notes, len(notes)):
         decision = draft.decide(draft.case(tire(draft, model, "fit-used", note)))
-        if decision.verdict == "reject":
-            out.append((note, decision))
-        elif decision.verdict in ("accept", "advise"):
-            fit.append((note, decision))
-    count = rng.randint(1, min(len(fit), _OFFERED - 1))
-    if len(out) < _OFFERED - count:
-        raise Redraw("too few notes against it")
+        kind = decision.verdict if decision.verdict not in ("accept", "advise") else ""
+        if room.get(kind, 0):
+            room[kind] -= 1
+            chosen.append((note, decision))
+            if len(chosen) == _OFFERED:
+                break
+    if len(chosen) < _OFFERED:
+        raise Redraw("too few that fit, or too few that do not")
     bare = tire(draft, model, "fit-used")
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    for note, decision in rng.sample(fit, count) + rng.sample(out, _OFFERED - count):
+    for note, decision in chosen:
         claim = Decided(("accept", "advise"), case=patch(bare, tire(draft, model, "fit-used", note)))
         text = capital(note.words)
         if decision.verdict == "reject":

@@ -1,7 +1,7 @@
 """Several holes by where they lie and how they lean: which of them stay in the repairable crown all the way?"""
 
 from fractions import Fraction
-from math import cos, radians, tan
+from math import ceil, cos, floor, radians, tan
 from typing import Any
 
 from assessments.questions.cases.casebook import edge_mm, hole, length, looked_at
@@ -28,9 +28,12 @@ _INSET_MM = {False: (-9, 24), True: (2, 16)}  # of a steep channel, so that its 
     formats=("several",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
+    staying = rng.randint(1, _OFFERED - 1)  # any number of them as often
+    draft.foretell(_OFFERED - staying, of=_OFFERED)
     model = draft.pick_model()
     bound = crown_bound(draft, model)
     diameter = passing_hole(draft, model.casing)
@@ -44,10 +47,11 @@ def build(draft: Draft) -> Item:
     lying: dict[bool, list[tuple[Any, ...]]] = {True: [], False: []}  # by whether it stays
     right, wrong = list[Choice](), list[Choice]()
     rulings, seen, leaning = list[Ruling](), set[Fraction](), 0
-    staying = rng.randint(1, _OFFERED - 1)  # any number of them as often
+    step = draft.step_mm
+    insets = {steep: (ceil(least / step), floor(most / step) + 1) for steep, (least, most) in _INSET_MM.items()}
     for _ in range(_MOST_TRIES):
         angle = rng.choice((0, 0, rng.randint(10, 22), rng.randint(int(steep) + 1, 50)))
-        lateral, outward = inner - draft.between(*_INSET_MM[angle > steep]), rng.random() < 0.6
+        lateral, outward = inner - rng.randrange(*insets[angle > steep]) * step, rng.random() < 0.6
         shift = float(model.crown_thickness_mm) * tan(radians(angle)) * (1 if outward else -1)
         half, at = across / cos(radians(angle)) / 2, float(lateral)
         far = max(at, at + shift) + half

@@ -26,6 +26,7 @@ _INSIDE_MM, _OUTSIDE_MM, _STEEPEST = 5, 2, 55  # of a channel that leaves the cr
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng, steady = draft.rng, draft.steady("right")
@@ -34,6 +35,7 @@ def build(draft: Draft) -> Item:
     mild, steep = edge_mm(draft.limit("injury.angle", model.casing))
     # Each of the four answers is right as often: either method, the hole leaves the crown, the hole is too large.
     state = steady.choice(("mild", "steep", "out", "size"))
+    draft.foretell(0 if state in ("mild", "steep") else 2, of=3)
     is_steep = state == "steep" or (state != "mild" and rng.random() < (0.95 if state == "out" else 0.5))
     aims_out = state == "out"
     thick, gap = float(model.crown_thickness_mm), bound.outer_mm - bound.inner_mm  # nothing is asked between sources

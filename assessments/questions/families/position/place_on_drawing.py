@@ -23,24 +23,29 @@ _MISTAKES = ("center-of-hole-counts", "tread-is-all-crown")
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/where-it-may-be",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
+    # Each lies as often inside as not, so that no answer is right more often than another.
+    stay, is_near = ([rng.random() < 0.5 for _ in NAMES] for _ in range(2))
+    # of a hole whose center lies outside, one mistake alone says that it stays
+    is_caught = any(not stays and not near for stays, near in zip(stay, is_near, strict=True))
+    draft.foretell((3, 2, 0)[sum(stay)], of=3, catches=("tread-is-all-crown",) if is_caught else ())
     model = draft.pick_model("injury.diameter")
     bound, end = crown_bound(draft, model), half_tread(draft, model)
     diameter = passing_hole(draft, model.casing)
     inner, outer = bound.inner_mm, bound.outer_mm
 
-    def inside() -> Fraction:
-        """Well inside, or at the edge with all of its width."""
-        return draft.between(8, inner - 25) if rng.random() < 0.5 else inner - draft.between(5, 12)
+    def inside(is_near: bool) -> Fraction:
+        """Well inside, or near the edge with all of its width inside."""
+        return inner - draft.between(5, 12) if is_near else draft.between(8, inner - 25)
 
-    def outside() -> Fraction:
+    def outside(is_near: bool) -> Fraction:
         """The center alone inside, or all of it outside."""
-        return outer - draft.step_mm if rng.random() < 0.5 else draft.between(outer + 4, end - 3)
+        return outer - draft.step_mm if is_near else draft.between(outer + 4, end - 3)
 
-    # Each lies as often inside as not, so that no answer is right more often than another.
-    places = [inside() if rng.random() < 0.5 else outside() for _ in NAMES]
+    places = [inside(near) if stays else outside(near) for stays, near in zip(stay, is_near, strict=True)]
     holes = [
         hole(name, diameter=diameter, lateral=draft.told(place * rng.choice((-1, 1))), station_deg=station)
         for name, place, station in zip(NAMES, places, _STATIONS_DEG, strict=True)

@@ -31,10 +31,12 @@ _BELIEFS = ("width-and-length-mixed", "half-units", "holes-not-units", "outlines
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/two-injuries",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
     fitting = draft.steady("fitting").choice(tuple(_SAID))  # each of the four answers is right as often
+    draft.foretell((3, 2, 0)[sum(fitting)], of=3)
     model = draft.pick_model("injury.diameter", "repairs.gap")
     units = rng.sample(sizes(draft), 2)
     across = rng.random() < 0.5

@@ -40,12 +40,14 @@ _SOUND = 2
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/two-injuries",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
     model = draft.pick_model("injury.diameter")
     # The earlier repair decides as often as the new hole does, by its place or its size, and as often as nothing does.
     state = draft.steady("right").choice(("earlier", *STATES))
+    draft.foretell(state != "fine", of=3)
     kind, zone, sound, look, lenient = rng.choice(_REPAIRS[_SOUND:] if state == "earlier" else _REPAIRS[:_SOUND])
     found = one_hole(draft, model, "fine" if state == "earlier" else state)
     away = f"{rng.choice((150, 180, 210))} deg"

@@ -1,6 +1,8 @@
 """Truck tires with an earlier repair, each on its axle: which of them may stay where they run?"""
 
-from assessments.questions.cases.trucks import SIZES, in_service
+from typing import Any
+
+from assessments.questions.cases.trucks import SIZES, looked_over
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -8,12 +10,13 @@ from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, laid_over
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling
+from training.rulebook import Case, Decision, Ruling
 from training.trade.speech import say, saying
 
 _PLACES = {"front": saying("Steer axle"), "drive": saying("Drive axle"), "trailer": saying("Trailer axle")}
 # Kind, zone, is it sound, how it looks.
-_REPAIRS = (
+_Repair = tuple[str, str, bool, str]
+_REPAIRS: tuple[_Repair, ...] = (
     ("section", "sidewall", True, saying("a plant's section repair in the sidewall, level and tight")),
     ("section", "shoulder", True, saying("a plant's section repair in the shoulder, level and tight")),
     ("section", "sidewall", False, saying("a plant's section repair in the sidewall, one edge lifting")),
@@ -42,7 +45,7 @@ def build(draft: Draft) -> Item:
         raise NoSuchLimit(
             f'family "repairs-by-axle": edition {draft.edition.name} says nothing of section repairs by axle'
         )
-    base, _ = in_service(draft, size=rng.choice(SIZES), axle="drive", depth="9/32 in")
+    base = looked_over(draft, size=rng.choice(SIZES), axle="drive", depth="9/32 in")
     every = [(axle, repair) for axle in _PLACES for repair in _REPAIRS]
     sections = [one for one in every if one[1][0] == "section"]
     offered = rng.sample(sections, rng.randint(2, _SECTIONS))
@@ -50,18 +53,16 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    for axle, (kind, zone, sound, look) in offered:
-        earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "6 mm", "sound": sound}
-        patch = {"position": {"axle": axle}, "earlier_repairs": [earlier]}
-        case = draft.case(laid_over(base, patch))
-        decision = draft.decide(case)
+    found = [_found(draft, base, axle, repair) for axle, repair in offered]
+    staying = sum(decision.verdict == "accept" for _, _, decision in found)
+    if not 0 < staying < _OFFERED:
+        raise Redraw("all of them, or none")
+    for (axle, (*_, look)), (patch, case, decision) in zip(offered, found, strict=True):
         runs = decision.verdict == "accept"
         held = [name for name in (_STRICT if runs else _MILD) if (draft.decide(case, name).verdict == "accept") != runs]
         claim = Decided(("accept",), case=patch)
         (right if runs else wrong).append(Choice(f"{_PLACES[axle]}: {look}", tuple(held), claim=claim))
         rulings += [] if runs else decision.deciding
-    if not right or not wrong:
-        raise Redraw("all of them, or none")
     return draft.several(
         stem=[
             say(
@@ -83,3 +84,12 @@ def build(draft: Draft) -> Item:
         case=draft.case(base),
         features={"sections": sum(kind == "section" for _, (kind, *_) in offered), "running": len(right)},
     )
+
+
+def _found(draft: Draft, base: dict[str, Any], axle: str, repair: _Repair) -> tuple[dict[str, Any], Case, Decision]:
+    """A tire on this axle with this earlier repair: what is said of it beside the base, its case, what is decided."""
+    kind, zone, sound, _ = repair
+    earlier = {"id": "R1", "kind": kind, "zone": zone, "injury": "6 mm", "sound": sound}
+    patch = {"position": {"axle": axle}, "earlier_repairs": [earlier]}
+    case = draft.case(laid_over(base, patch))
+    return patch, case, draft.decide(case)

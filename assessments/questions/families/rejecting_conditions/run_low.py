@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, in_service
+from assessments.questions.cases.trucks import AXLES, SIZES, WHEELS, looked_over
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -32,12 +32,14 @@ _NAIL = 0.25
     formats=("one",),
     casings=("truck",),
     lesson="steel-bodies/run-soft-and-the-cage",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
     if "run-low-single-piece" not in draft.edition.clauses:
         raise NoSuchLimit(f'family "run-low": edition {draft.edition.name} draws no line for pressure as found')
     right = draft.steady("right").choice(tuple(_SAID))  # each of the four answers is right as often
+    draft.foretell((0, 2, 3)[right.count("inspect")], of=3)
     size, wheel = rng.choice(SIZES), rng.choice(("single-piece", "multi-piece"))
     tires = [_tire(draft, size, wheel, verdict) for verdict in right]
     cases = [draft.case(data) for data, _ in tires]
@@ -84,7 +86,7 @@ def _tire(draft: Draft, size: str, wheel: str, verdict: str) -> tuple[dict[str, 
     percent = line + (rng.randint(2, _ABOVE) if is_above else -rng.randint(2, _BELOW))
     unit, wanted = ("psi", 5 * rng.randint(19, 25)) if draft.prefer == "in" else ("kPa", 10 * rng.randint(66, 86))
     found, axle = round(wanted * percent / 100), rng.choice(sorted(AXLES))
-    data, _ = in_service(draft, size=size, axle=axle, depth="9/32 in", dual=axle != "front")
+    data = looked_over(draft, size=size, axle=axle, depth="9/32 in", dual=axle != "front")
     data |= {"on_wheel": True, "pressure": {"recommended": f"{wanted} {unit}", "found": f"{found} {unit}"}}
     data["position"] |= {"wheel": wheel}
     data["findings"] = dict.fromkeys(FINDINGS, False)

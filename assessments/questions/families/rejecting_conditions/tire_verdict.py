@@ -20,11 +20,13 @@ _GUILTY = 0.8  # of five answers, four for what is noted, each is right as often
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="inspect-and-reject/reject-on-sight",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng, steady = draft.rng, draft.steady("aspects")
     aspects = ["size", steady.choice(("place", "lean")), *steady.sample(("tread", "rubber", "repair"), 2)]
     guilty = steady.choice(aspects) if steady.random() < _GUILTY else None
+    draft.foretell(guilty is not None, of=3)
     rng.shuffle(aspects)
     ticket = write_ticket(draft, aspects, guilty)
     decision = draft.decide(ticket.case)

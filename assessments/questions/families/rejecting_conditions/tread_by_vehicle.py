@@ -7,7 +7,7 @@ from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided
 from assessments.questions.items.item import Item
-from training.rulebook import Ruling
+from training.rulebook import Case, Decision, Model, Ruling
 from training.trade.speech import say, saying
 from training.trade.words import LIGHT, STEEL
 
@@ -27,20 +27,20 @@ _TENTHS = (6, 8, 9, 11, 12, 13, 14, 15, 17, 18, 19, 21, 23, 25)
 def build(draft: Draft) -> Item:
     rng = draft.rng
     ask_where(draft, "tread.least_depth", "position.gross_mass", casings=("passenger",), alone=True)
-    offered: set[tuple[OnVehicle, str]] = set()
+    offered: dict[tuple[OnVehicle, str], tuple[Model, Case, Decision]] = {}
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    case = None
     while len(offered) < _OFFERED:
         model = draft.pick_model()
         place, depth = rng.choice(PLACES[model.casing]), f"{rng.choice(_TENTHS) / 10:g} mm"
         if (place, depth) in offered:
             continue
-        offered.add((place, depth))
         data, decision = on_the_road(draft, model, place, depth=depth)
-        told = draft.case(data)
-        case = case or told
+        offered[place, depth] = model, draft.case(data), decision
+    if len({decision.verdict == "reject" for _, _, decision in offered.values()}) == 1:
+        raise Redraw("all of them are worn, or none is")
+    for (place, depth), (model, told, decision) in offered.items():
         worn = decision.verdict == "reject"
         why = tuple(held for held in _BELIEFS if (draft.decide(told, held).verdict == "reject") != worn)
         patch = {"tire": {"casing": model.casing}, "position": place.to_json(), "tread_depths": [depth]}
@@ -48,8 +48,8 @@ def build(draft: Draft) -> Item:
             Choice(f"{place.words}: {depth}", why, claim=Decided(("reject",), case=patch))
         )
         rulings += [one for one in decision.rulings if one.clause.startswith("tread-depth")]
-    if not right or not wrong or not any(choice.why for choice in wrong + right):
-        raise Redraw("none is worn, or nothing tells who mixes the limits up")
+    if not any(choice.why for choice in wrong + right):
+        raise Redraw("nothing tells who mixes the limits up")
     return draft.several(
         stem=[
             say(
@@ -67,6 +67,6 @@ def build(draft: Draft) -> Item:
         wrong=wrong,
         is_listed=True,
         rulings=rulings,
-        case=case,
+        case=next(told for _, told, _ in offered.values()),
         features={"worn": len(right)},
     )

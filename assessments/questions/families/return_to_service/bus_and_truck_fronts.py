@@ -3,7 +3,7 @@
 from typing import Any
 
 from assessments.questions.cases.phrases import who_decides
-from assessments.questions.cases.trucks import in_service
+from assessments.questions.cases.trucks import looked_over
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
@@ -11,7 +11,7 @@ from assessments.questions.drafts.rules import NoSuchLimit
 from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import Decided, patch
 from assessments.questions.items.item import Item
-from training.rulebook import VERDICTS, Ruling
+from training.rulebook import VERDICTS, Case, Decision, Ruling
 from training.trade.speech import say, saying
 
 SIZE = "11R22.5 144/142L"
@@ -57,13 +57,14 @@ def build(draft: Draft) -> Item:
     right: list[Choice] = []
     wrong: list[Choice] = []
     rulings: list[Ruling] = []
-    bare, _ = in_service(draft, size=SIZE, axle="drive", depth="9/32 in")
+    bare = looked_over(draft, size=SIZE, axle="drive", depth="9/32 in")
+    tires: list[tuple[str, dict[str, Any], Case, Decision]] = []
     every = [(place, tire) for place in PLACES for tire in TIRES]
     for (place, vehicle, axle), (look, said) in rng.sample(every, _OFFERED):
         if draft.prefer == "mm" and "depth" in said:
             look, depth = _METRIC[said["depth"]]
             said = said | {"depth": depth}
-        data, _ = in_service(draft, size=SIZE, axle=axle, depth=said.get("depth", "9/32 in"))
+        data = looked_over(draft, size=SIZE, axle=axle, depth=said.get("depth", "9/32 in"))
         data["position"]["vehicle"] = vehicle
         data["tire"]["retreaded"] = said.get("retreaded", False)
         if "found" in said:
@@ -71,14 +72,17 @@ def build(draft: Draft) -> Item:
         if "repair" in said:
             kind, zone = said["repair"]
             data["earlier_repairs"] = [{"id": "R1", "kind": kind, "zone": zone, "injury": "6 mm", "sound": True}]
-        decision = draft.decide(draft.case(data))
+        case = draft.case(data)
+        tires.append((f"{place}: {look}", data, case, draft.decide(case)))
+    running = sum(decision.verdict in _RUNS for *_, decision in tires)
+    if not 0 < running < _OFFERED:
+        raise Redraw("all of them, or none")
+    for text, data, case, decision in tires:
         claim = Decided(_RUNS, case=patch(bare, data))
         runs = decision.verdict in _RUNS
-        held = who_decides(draft, draft.case(data), _STOPS if runs else _RUNS, _STRICT if runs else _MILD)
-        (right if runs else wrong).append(Choice(f"{place}: {look}", held, claim=claim))
+        held = who_decides(draft, case, _STOPS if runs else _RUNS, _STRICT if runs else _MILD)
+        (right if runs else wrong).append(Choice(text, held, claim=claim))
         rulings += [one for one in decision.deciding if one not in rulings]
-    if not right or not wrong:
-        raise Redraw("all of them, or none")
     return draft.several(
         stem=[
             say(

@@ -22,6 +22,7 @@ _CLEARED = saying("a faint mark inside, looked at again by a second technician, 
     formats=("one",),
     casings=REPAIRED,
     lesson="inspect-and-reject/off-the-wheel",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
@@ -29,6 +30,7 @@ def build(draft: Draft) -> Item:
     finding = rng.choice(sorted(DOUBTFUL))
     # Each of the four answers is right as often: what is seen says less than the hole, or more.
     state = draft.steady("right").choice(("doubt", *STATES))
+    draft.foretell(state != "fine", of=3, catches=("doubt-is-fine",) if state == "doubt" else ())
     is_cleared = state != "doubt"
     found = one_hole(draft, model, state if is_cleared else "fine")
     injury = hole(diameter=found.diameter, lateral=draft.told(found.lateral))

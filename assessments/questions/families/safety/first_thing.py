@@ -64,6 +64,7 @@ _OTHERWISE = {
     formats=("several",),
     casings=(*LIGHT, "light-truck-steel"),
     lesson="inspect-and-reject/off-the-wheel",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
@@ -75,6 +76,12 @@ def build(draft: Draft) -> Item:
     # any number of them is right as often as any other
     right = rng.randint(1, _OFFERED - 1)
     done = [*rng.sample(sorted(_RIGHT.items()), right), *rng.sample(_WRONG, _OFFERED - right)]
+    wrong = [way for _, way in done[right:]]
+    draft.foretell(
+        sum(way != "replace" for way in wrong),
+        of=_OFFERED,
+        catches=("string-from-outside",) if "string" in wrong else (),
+    )
     offered = [_line(draft, data, size, one, place < right, rulings) for place, one in enumerate(done)]
     if not any(one.why for one in offered):
         raise Redraw("nobody takes it otherwise")

@@ -24,6 +24,7 @@ _SITUATIONS = {
     casings=REPAIRED,
     lesson="inspect-and-reject/off-the-wheel",
     recall=True,
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     casing = body_of_work(draft)

@@ -21,6 +21,7 @@ _OF_STEEL = ("light-limit-for-steel", "stricter-size", "half-inch-for-steel", "s
     formats=("one",),
     casings=(*LIGHT, *STEEL),
     lesson="measure-and-choose/measure-the-injury",
+    foretells=True,
 )
 def build(draft: Draft) -> Item:
     rng = draft.rng
@@ -33,6 +34,7 @@ def build(draft: Draft) -> Item:
     first, second = (rng.choice(within if rng.random() < 0.5 else beyond) for _ in NAMES)
     if first == second:
         raise Redraw("twice the same hole")
+    draft.foretell((0, 2, 3)[(first in beyond) + (second in beyond)], of=3)
     injuries = [
         hole(name, diameter=size, lateral=draft.told(draft.between(-15, 15)), station_deg=station)
         for name, size, station in zip(NAMES, (first, second), (10, 160), strict=True)
