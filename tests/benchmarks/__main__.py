@@ -184,7 +184,7 @@ def rulebook_and_items() -> None:
         count += 1
         return draw_form(blueprint("north-america-light"), secret=b"bench", form_id=str(count), edition=edition)
 
-    line("  a form with its drawings", cpu(form, times=4), deciding, aim="at most 150 ms")
+    line("  a form with its drawings", cpu(form, times=4), deciding, aim="at most 225 ms")
     items = form()
     assert isinstance(items, list)
     told = [(item, the_key(item)) for item in items]
