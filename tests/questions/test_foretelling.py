@@ -17,7 +17,7 @@ SEEDS = [str(number) for number in range(40)]
 
 @pytest.fixture(params=[name for name in family_names() if family(name).foretells])
 def name(request: pytest.FixtureRequest) -> str:
-    return request.param
+    return str(request.param)
 
 
 def test_comes_true_in_most_draws(name) -> None:

@@ -5,9 +5,10 @@ from __future__ import annotations
 import hashlib
 import hmac
 from collections import Counter
-from collections.abc import Callable, Collection, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence, Set
 from dataclasses import dataclass
 from random import Random
+from typing import Any
 
 from assessments.questions.blueprints.blueprint import CATCHES, Blueprint, Cell
 from assessments.questions.drafts.foretelling import Foretold
@@ -68,7 +69,8 @@ def draw_form(
     )
 
     def again(before: Item, turn: int, room: KeyPlaces, helps: Callable[[Foretold], bool]) -> Item | None:
-        name, given = before.family, {"edition": edition, "prefer": prefer, "units": units, "casings": plan.casings}
+        name = before.family
+        given: dict[str, Any] = {"edition": edition, "prefer": prefer, "units": units, "casings": plan.casings}
         for number in range(_SEEDS):
             seed = keyed("band", turn, number)
             if before.format == "one" and not room.may_take(name, seed, len(before.options)):
@@ -95,10 +97,10 @@ class _Worth:
     counted: Mapping[str, float]
 
     @classmethod
-    def of(cls, item: Item, graves: Collection[str]) -> _Worth:
+    def of(cls, item: Item, graves: Set[str]) -> _Worth:
         return cls(caught_by(item) & graves, {what: float(count(item)) for what, count in COUNTED.items()})
 
-    def as_foretold(self, told: Foretold, graves: Collection[str]) -> _Worth:
+    def as_foretold(self, told: Foretold, graves: Set[str]) -> _Worth:
         """What another draw of the question will add, as far as it is foretold."""
         return _Worth(told.catches & graves, {**self.counted, "critical": counted_as_critical(told.critical)})
 
