@@ -75,7 +75,7 @@ def place_of(
     """
     found = Membership.objects.filter(user=user, shop__slug=shop_slug, ended_at=None).select_related("shop")
     if asks_sitting:
-        found = found.annotate(**sits("user", timezone.now()))
+        found = found.annotate(**sits(timezone.now()))
     memberships = list(found.order_by("pk"))
     held = frozenset(membership.role for membership in memberships)
     if held.isdisjoint(roles):

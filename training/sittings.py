@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from django.db.models import Exists
+from django.db.models import Expression
 
 if TYPE_CHECKING:  # told at start, before models can be read
     from training.models import User
@@ -27,11 +27,11 @@ class Sitting:
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """How an open assessment is found: `sits` names the column of the outer query that holds the person and tells, as
-    a part of that query, whether they have one open at an instant; `sitting` looks it up.
+    """How an open assessment is found: `sits` tells, as a part of a query of memberships, whether their person has one
+    open at an instant; `sitting` looks it up.
     """
 
-    sits: Callable[[str, datetime], Exists]
+    sits: Callable[[datetime], Expression]
     sitting: Callable[[User, datetime], Sitting | None]
 
 
@@ -43,9 +43,9 @@ def tell(finding: Finding) -> None:
     _told[:] = [finding]
 
 
-def sits(column: str, at: datetime) -> dict[str, Exists]:
-    """What to add to a query so that each row tells in `sits` whether the person in `column` sits an assessment."""
-    return {"sits": _told[0].sits(column, at)} if _told else {}
+def sits(at: datetime) -> dict[str, Expression]:
+    """What to add to a query of memberships so that each tells in `sits` whether its person sits an assessment."""
+    return {"sits": _told[0].sits(at)} if _told else {}
 
 
 def sitting_of(person: User, at: datetime) -> Sitting | None:
