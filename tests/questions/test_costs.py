@@ -1,7 +1,7 @@
 """What a question and a form cost, in calls of Python functions, which a busy machine does not change.
 
-A thousand of them take about 0.3 ms on one quiet core of a small server: 2 ms a question, 0.6 ms on average, and 225 ms
-a form of sixty questions stand behind the bounds. Pictures are computed later and are no part of it.
+The milliseconds that follow from them are printed by `python -m tests.benchmarks.questions`. Pictures are computed later
+and are no part of it.
 """
 
 from functools import partial
