@@ -1,7 +1,7 @@
 """What a question and a form cost, in calls of Python functions, which a busy machine does not change.
 
-The milliseconds that follow from them are printed by `python -m tests.benchmarks.questions`. Pictures are computed later
-and are no part of it.
+The milliseconds that follow from them are printed by `python -m tests.benchmarks.questions`. Pictures are computed
+later and are no part of it.
 """
 
 from functools import partial
