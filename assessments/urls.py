@@ -2,7 +2,7 @@
 
 from django.urls import path
 
-from assessments.views import asked, assessment, bench, practice, rounds
+from assessments.views import asked, assessment, bench, kept, practice, rounds
 
 app_name = "assessments"
 urlpatterns = [
@@ -26,6 +26,7 @@ urlpatterns = [
         assessment.picture,
         name="picture",
     ),
+    path("shop/<slug:shop>/assessment/<uuid:reference>/<int:position>/keep/", kept.keep, name="keep"),
     path("shop/<slug:shop>/assessment/<uuid:reference>/clock/", assessment.clock, name="clock"),
     path("shop/<slug:shop>/assessment/<uuid:reference>/review/", assessment.review, name="review"),
     path("shop/<slug:shop>/assessment/<uuid:reference>/hand-in/", assessment.hand_in, name="hand_in"),

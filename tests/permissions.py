@@ -36,6 +36,7 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("account_reset_password_from_key_done", ()): (ANYONE, NEVER),
     ("account_reset_password_from_key", ("uidb36", "key")): (ANYONE, ANYONE),
     # training
+    ("training:worker", ()): (ANYONE, NEVER),
     ("training:join", ("secret",)): ("200 409 409 409 409 409 409", "200 409 409 409 409 409 409"),
     ("training:people", ("shop",)): (STAFF, NEVER),
     ("training:invite", ("shop",)): (STAFF, STAFF),
@@ -93,6 +94,7 @@ TABLE: dict[tuple[str, tuple[str, ...]], tuple[str, str]] = {
     ("assessments:assessment_start", ("shop", "scope")): (NEVER, SHOP),
     ("assessments:item", ("shop", "attempt", "position")): (LEARNER, LEARNER),
     ("assessments:picture", ("shop", "pictured_attempt", "position", "position")): (LEARNER, NEVER),
+    ("assessments:keep", ("shop", "attempt", "position")): (LEARNER, LEARNER),
     ("assessments:clock", ("shop", "attempt")): (LEARNER, NEVER),
     ("assessments:review", ("shop", "attempt")): (LEARNER, NEVER),
     ("assessments:hand_in", ("shop", "attempt")): (NEVER, "302 302 404 404 404 404 404"),

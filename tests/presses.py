@@ -205,6 +205,13 @@ def in_assessments(floor: Shopfloor) -> dict[Any, Press]:
         ),
         acts.hand_in: partial(acts.hand_in, attempt=attempt, at=NOW),
         acts.hand_in_paper: partial(acts.hand_in_paper, paper=typed, at=NOW),
+        acts.keep_late_answer: partial(
+            acts.keep_late_answer,
+            attempt=overdue,
+            position=1,
+            answer='"of no option"',
+            at=NOW + timedelta(days=1),
+        ),
         acts.make_paper: partial(
             acts.make_paper, shop=shop, learner=learners[7], terms=terms, made_by=floor.trainer, at=NOW
         ),

@@ -45,8 +45,8 @@ MOST_CALLS = {
     1_000: "put_away_notice withdraw_assignment withdraw_invitation end_unit switch_family_on settle_flag note_shown "
     "read_taught",
     2_000: "confirm_photograph take_back_photograph discard_photograph "
-    "clear_photograph_drafts mark_lesson_read end_role record_response flag_draw type_answers withdraw_paper "
-    "choose_scopes record_hands_on",
+    "clear_photograph_drafts mark_lesson_read end_role keep_late_answer record_response flag_draw type_answers "
+    "withdraw_paper choose_scopes record_hands_on",
     3_000: "keep_photograph give_role assign switch_family_off",
     4_000: "flag_question withdraw_question take_back_withdrawal "
     "change_shop set_house_rules accept_invitation invite close_overdue hand_in hand_in_paper start_practice "

@@ -14,10 +14,12 @@ from training.views import (
     rulebook,
     rules,
     shop,
+    worker,
 )
 
 app_name = "training"
 urlpatterns = [
+    path("worker.js", worker.worker, name="worker"),
     path("join/<str:secret>/", join.join, name="join"),
     path("shop/<slug:shop>/people/", people.people, name="people"),
     path("shop/<slug:shop>/people/invite/", people.invite, name="invite"),

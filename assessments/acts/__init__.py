@@ -18,6 +18,7 @@ from assessments.acts.bench import (
     switch_family_off,
     switch_family_on,
 )
+from assessments.acts.late import keep_late_answer
 from assessments.acts.papers import hand_in_paper, make_paper, type_answers, withdraw_paper
 from assessments.acts.practice import (
     MOST_ITEMS,

@@ -206,11 +206,13 @@ def note_shown(*, attempt: Attempt, position: int, at: datetime) -> None:
 def _closing_words(attempt: Attempt) -> str:
     if attempt.handed_in_at is not None:
         return say(
-            "This assessment was handed in at {time}; the answer was not stored.",
+            "This assessment was handed in at {time}. An answer that comes later does not count; it is kept, and your "
+            "trainer sees it.",
             time=written_time(localtime(attempt.handed_in_at)),
         )
     return say(
-        "The clock ran out at {time}; the answer was not stored.", time=written_time(localtime(attempt.closes_at))
+        "The clock ran out at {time}. An answer that comes later does not count; it is kept, and your trainer sees it.",
+        time=written_time(localtime(attempt.closes_at)),
     )
 
 

@@ -710,4 +710,30 @@ class Migration(migrations.Migration):
                 condition=models.Q(("taken_back_at", None)), fields=("item",), name="withdrawal_once_at_a_time"
             ),
         ),
+        migrations.CreateModel(
+            name="LateAnswer",
+            fields=[
+                ("id", models.BigAutoField(auto_created=True, primary_key=True, serialize=False, verbose_name="ID")),
+                ("position", models.PositiveSmallIntegerField()),
+                ("answer", models.TextField()),
+                ("arrived_at", models.DateTimeField()),
+                (
+                    "attempt",
+                    models.ForeignKey(
+                        on_delete=django.db.models.deletion.PROTECT,
+                        related_name="late_answers",
+                        to="assessments.attempt",
+                    ),
+                ),
+            ],
+            options={
+                "ordering": ["arrived_at", "pk"],
+                "constraints": [
+                    models.UniqueConstraint(fields=("attempt", "position", "answer"), name="late_answer_kept_once"),
+                    models.CheckConstraint(
+                        condition=models.Q(("answer", ""), _negated=True), name="late_answer_is_an_answer"
+                    ),
+                ],
+            },
+        ),
     ]

@@ -29,6 +29,7 @@ from assessments.queries.blueprints import (
     terms_of,
     tires_asked,
 )
+from assessments.queries.late import Late, late_count, late_in, late_of
 from assessments.queries.pictures import (
     one_file,
     one_shown,

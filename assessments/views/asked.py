@@ -72,6 +72,7 @@ def asked(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     context = {
         "attempt": attempt,
         "lines": [(line, family_title(line.family)) for line in queries.asked_in(attempt)],
+        "late": queries.late_in(attempt),
     }
     return render(request, "assessments/asked.html", context)
 

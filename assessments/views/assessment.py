@@ -20,8 +20,10 @@ from assessments.pages.pictures import shots
 from assessments.queries import terms_in, terms_of, tires_asked
 from assessments.questions import Blueprint as Terms
 from assessments.questions import curve_of, from_canonical
+from assessments.views.kept import AHEAD
 from assessments.views.parts import go_to_page, picture_answer, render_page_or_part, wants_part
 from training.access import Place, shop_page
+from training.kept import kept_of
 from training.trade.words import SKILLS, tires_in_words
 
 
@@ -103,7 +105,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
     question = queries.question_of(place.shop, place.person, reference, position, Purpose.ASSESSMENT)
     if request.method == "GET" and not question.attempt.is_open(at):
         return go_to_page(request, "assessments:review", place.shop.slug, reference)
-    if request.method == "GET":
+    if request.method == "GET" and AHEAD not in request.headers:
         acts.note_shown(attempt=question.attempt, position=position, at=at)
     form = None
     if request.method == "POST":
@@ -119,7 +121,12 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
                     flag={"flag": True, "unflag": False}.get(go),
                     at=at,
                 )
-            except (acts.AttemptClosed, acts.StaleAnswer) as refusal:
+            except acts.AttemptClosed as refusal:
+                acts.keep_late_answer(
+                    attempt=question.attempt, position=position, answer=form.cleaned_data["answer"], at=at
+                )
+                form.add_error(None, str(refusal))
+            except acts.StaleAnswer as refusal:
                 form.add_error(None, str(refusal))
             else:
                 if go == "stay" and wants_part(request):
@@ -158,6 +165,7 @@ def item(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         ),
         "is_closed": not question.attempt.is_open(at),
         "reference": reference,
+        "kept": kept_of(place.person, reference),
     }
     return render_page_or_part(request, "item", context)
 
@@ -202,6 +210,7 @@ def review(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     context = {
         **_clock(attempt, at),
         "reference": reference,
+        "kept": kept_of(place.person, reference),
         "total": attempt.form.size,
         "blocks": blocks,
         "open_blocks": [block for block in blocks if not block.is_answered],
@@ -235,6 +244,9 @@ def result(request: HttpRequest, place: Place, reference: UUID) -> HttpResponse:
     rule, judgment = attempt.rule, queries.judgment_of(attempt)
     context = {
         "attempt": attempt,
+        "reference": reference,
+        "kept": kept_of(place.person, reference),
+        "late": queries.late_in(attempt),
         "blueprint": attempt.form.blueprint,
         "rule": rule_lines(rule, asked=judgment.asked, safety_asked=judgment.safety_asked),
         "missed": missed(judgment, rule) if attempt.outcome == Outcome.NOT_PASSED else [],

@@ -23,7 +23,10 @@ def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) ->
     terms = terms_of(place.shop, scope)
     if terms is None:
         raise Http404
-    form = ExtraRoundForm(request.POST or None)
+    at = timezone.now()
+    theory = queries.theory_of(place.shop, learner, terms)
+    late = queries.late_of(theory, at)
+    form = ExtraRoundForm(request.POST or None, initial={"reason": late.words() if late else ""})
     if request.method == "POST" and form.is_valid():
         try:
             given = acts.give_extra_round(
@@ -32,7 +35,7 @@ def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) ->
                 terms=terms,
                 given_by=place.person,
                 reason=form.cleaned_data["reason"],
-                at=timezone.now(),
+                at=at,
             )
         except acts.NotNow as refusal:
             form.add_error(None, str(refusal))
@@ -52,6 +55,5 @@ def extra_round(request: HttpRequest, place: Place, person: UUID, scope: str) ->
                     ),
                 )
             return redirect("assessments:extra_round", place.shop.slug, learner.reference, terms.name)
-    theory = queries.theory_of(place.shop, learner, terms)
-    context = {"learner": learner, "form": form, "theory": theory, "state": theory.state(timezone.now()).value}
+    context = {"learner": learner, "form": form, "theory": theory, "state": theory.state(at).value, "late": late}
     return render(request, "assessments/extra_round.html", context)

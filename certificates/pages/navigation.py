@@ -6,6 +6,7 @@ from django.http import HttpRequest
 
 from training.access import Place
 from training.addresses import address
+from training.kept import person_tag
 from training.models import Role
 from training.trade.speech import saying
 
@@ -37,5 +38,6 @@ def navigation(request: HttpRequest) -> dict[str, Any]:
         "place": place,
         "shop_name": place.shop.name,
         "person_name": place.person.name,
+        "kept_person": person_tag(place.person),
         "home_url": address("certificates:home"),
     }

@@ -11,6 +11,7 @@ from assessments.queries import (
     HeldBelief,
     SkillResult,
     beliefs_of,
+    late_count,
     skill_results,
     theories_of,
     theory_of_shop,
@@ -134,7 +135,7 @@ def person_page(*, place: Place, person: User, at: datetime) -> PersonPage:
             form__shop=shop, form__learner=person, form__purpose__in=COUNTED, handed_in_at__isnull=False
         )
         .exclude(outcome="")
-        .annotate(withdrawn_count=withdrawn_count())
+        .annotate(withdrawn_count=withdrawn_count(), late_count=late_count())
         .select_related("form__blueprint")
         .defer("form__blueprint__cells")
         .order_by("-handed_in_at")

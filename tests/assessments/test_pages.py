@@ -287,7 +287,7 @@ class TestQuestion:
         got = visit(url("assessments:item", own_shop, attempt.form.reference, 1))
 
         assert "The clock ran out at" in text_of(posted)
-        assert "the answer was not stored" in text_of(posted)
+        assert "An answer that comes later does not count" in text_of(posted)
         assert got.url == url("assessments:review", own_shop, attempt.form.reference)
         assert not Response.objects.exists()
 

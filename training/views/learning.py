@@ -62,6 +62,7 @@ def lesson_page(request: HttpRequest, place: Place, module: str, lesson: str) ->
         "rendered": rendered,
         "page": rendered.moved(request.GET.dict()) if request.GET else rendered.page,
         "edition": place.edition,
+        "shown_at": timezone.now(),
     }
     return render(request, "training/lesson.html", context)
 
