@@ -23,7 +23,7 @@ from assessments.questions import curve_of, from_canonical
 from assessments.views.kept import AHEAD
 from assessments.views.parts import go_to_page, picture_answer, render_page_or_part, wants_part
 from training.access import Place, shop_page
-from training.kept import kept_of
+from training.pages.kept import kept_of
 from training.trade.words import SKILLS, tires_in_words
 
 

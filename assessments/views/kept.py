@@ -32,7 +32,9 @@ def keep(request: HttpRequest, place: Place, reference: UUID, position: int) -> 
         return JsonResponse({"state": "ready", "token": get_token(request)})
     form = AssessmentForm(request.POST, item=question.item, prefer=place.shop.units)
     if not form.is_valid():
-        return JsonResponse({"state": "refused", "words": " ".join(str(one) for errors in form.errors.values() for one in errors)})
+        return JsonResponse(
+            {"state": "refused", "words": " ".join(str(one) for errors in form.errors.values() for one in errors)}
+        )
     at, answer = timezone.now(), form.cleaned_data["answer"]
     if request.POST.get("unseen") and question.attempt.is_open(at):
         acts.note_shown(attempt=question.attempt, position=position, at=at)

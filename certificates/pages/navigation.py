@@ -6,8 +6,8 @@ from django.http import HttpRequest
 
 from training.access import Place
 from training.addresses import address
-from training.kept import person_tag
 from training.models import Role
+from training.pages.kept import person_tag
 from training.trade.speech import saying
 
 # (label, page, roles that see it)

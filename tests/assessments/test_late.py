@@ -20,8 +20,8 @@ from tests.asking import Asking
 from tests.factories import NOW, AttemptFactory, FormFactory, an_item
 from tests.pages import ClientAs, text_of, url
 from tests.present import present
-from training.kept import kept_of
 from training.models import User
+from training.pages.kept import kept_of
 
 pytestmark = pytest.mark.django_db
 
@@ -101,12 +101,14 @@ def test_the_result_and_the_trainer_are_told(sat: Attempt, client_as: ClientAs) 
     result = url("assessments:result", sat.form.shop, sat.form.reference)
     asked = url("assessments:asked", sat.form.shop, sat.form.reference)
     person = url("certificates:person", sat.form.shop, sat.form.learner.reference)
-    assert "arrived after the end" not in text_of(client_as("apprentice").get(result))
+    assert "arrived after the end" not in text_of(client_as("apprentice").get(result).content.decode())
     late(sat)
 
-    assert "An answer to question 1 arrived after the end" in text_of(client_as("apprentice").get(result))
-    assert "An answer to question 1 arrived after the end" in text_of(client_as("trainer").get(asked))
-    assert "answers to 1 question arrived after the end" in text_of(client_as("trainer").get(person))
+    assert "An answer to question 1 arrived after the end" in text_of(
+        client_as("apprentice").get(result).content.decode()
+    )
+    assert "An answer to question 1 arrived after the end" in text_of(client_as("trainer").get(asked).content.decode())
+    assert "answers to 1 question arrived after the end" in text_of(client_as("trainer").get(person).content.decode())
 
 
 def test_a_trainer_may_give_a_round_for_it_while_attempts_are_left_once(asking: Asking) -> None:

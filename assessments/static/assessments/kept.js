@@ -4,7 +4,7 @@
 "use strict";
 (() => {
   const { Store, Outbox, isUnsent, tidy } = self.SoundCasing;
-  const PATIENCE_MS = 15000, MOST_WAIT_MS = 30000, BETWEEN_MS = 300;
+  const PATIENCE_MS = 15000, MOST_WAIT_MS = 30000, BETWEEN_MS = 150;
   const BEFORE_GOING_MS = 4000;  // what a press waits for its answer before it says that there is no connection
   let outbox = null, token = "", wait = 1000, timer = 0, isLeaving = false, unsentCount = 0, isSending = false, again = false;
 
