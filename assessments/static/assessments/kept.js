@@ -87,8 +87,12 @@
       if (answer.status === 404) {
         return { state: "other" };
       }
-      if (answer.status !== 403 || isSecond || !(await newToken(address))) {
+      if (answer.status !== 403 || isSecond) {
         return { state: "lost" };
+      }
+      const state = await newToken(address);
+      if (state !== "ready") {
+        return { state };
       }
     }
     return { state: "lost" };
@@ -98,11 +102,17 @@
   async function newToken(address) {
     try {
       const answer = await fetch(address);
-      token = answer.ok && !answer.redirected ? (await answer.json()).token : "";
+      if (answer.redirected) {
+        return "login";
+      }
+      if (!answer.ok) {
+        return answer.status === 404 ? "other" : "lost";
+      }
+      token = (await answer.json()).token;
+      return "ready";
     } catch (lost) {
-      token = "";
+      return "lost";
     }
-    return Boolean(token);
   }
 
   async function send() {
