@@ -17,7 +17,7 @@ from training.models import Shop, User
 # where nothing could answer a question: the assessment itself, and who works here with which certificate
 STAYS_OPEN = {
     *(f"assessments:{name}" for name in ("assessments", "assessment", "assessment_start", "item", "picture", "clock")),
-    *(f"assessments:{name}" for name in ("review", "hand_in", "result", "result_flag", "extra_round")),
+    *(f"assessments:{name}" for name in ("keep", "review", "hand_in", "result", "result_flag", "extra_round")),
     *(f"certificates:{name}" for name in ("bay", "floor", "roster", "roster_csv", "certificate", "certificate_pdf")),
     *(f"certificates:{name}" for name in ("issue", "suspend", "restore", "revoke")),
     *(f"training:{name}" for name in ("people", "invite", "invitation_again", "invitation_withdraw", "roles")),
