@@ -12,9 +12,11 @@ The TOML of a `::worked` box:
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from fractions import Fraction
 
 from training.course.blocks import Page, figure_html
 from training.course.loader import Block, CourseError, Place
@@ -30,7 +32,10 @@ from training.rulebook import (
     RepairUnit,
     UnitsError,
     decide,
+    in_unit,
     parse_case,
+    parse_quantity,
+    quantity,
     show,
     told,
     units_from,
@@ -48,6 +53,8 @@ _A_METHOD = {
 }  # fmt: skip
 _REACHES = {"rubber": saying("rubber"), "cord": saying("cord")}
 _FIGURES = ("cross-section", "crown-plan", "none")
+_LENGTH = re.compile(r"-?[\d ./]+ (mm|in)")
+_MARKS = {"in": 32, "mm": 2}  # of a rule in each unit: 1/32 in, 1/2 mm
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,8 +106,7 @@ def check_worked(block: Block, *, edition: Edition, where: str) -> None:
 
 def worked_html(block: Block, page: Page) -> str:
     """The example on the page: the drawing, the verdict, the rulings that make it, and, folded, what was found."""
-    worked = read_worked(block, page.edition)
-    decision = decide(worked.case, edition=page.edition, units=worked.units, rest_in_order=True)
+    worked, decision = _measured_in(page.prefer, read_worked(block, page.edition), page.edition)
     reasons = [f"{one.clause}|{one.limit}|{one.because}" for one in decision.deciding]
     allowed = [f"{entry.injury}|{entry.methods_allowed}|{entry.method}" for entry in decision.plan or ()]
     page.outcomes.append("|".join((worked.title, decision.verdict, *reasons, *allowed)))
@@ -119,6 +125,40 @@ def worked_html(block: Block, page: Page) -> str:
     parts.extend(_facts(decision, worked, page))
     parts.append("</div>\n</section>")
     return "\n".join(parts)
+
+
+def _measured_in(prefer: str, worked: Worked, edition: Edition) -> tuple[Worked, Decision]:
+    """The example as somebody with a rule in the preferred unit measured it, and what is decided. It stays as it was
+    written where a mark of that rule up or down would change what is decided, or why.
+    """
+    decision = decide(worked.case, edition=edition, units=worked.units, rest_in_order=True)
+    written = worked.case.to_json()
+    measured = _to_the_mark(written, prefer)
+    if measured == written:
+        return worked, decision
+    again = replace(worked, case=parse_case(measured))
+    other = decide(again.case, edition=edition, units=worked.units, rest_in_order=True)
+    if _outcome(other) != _outcome(decision):
+        return worked, decision
+    return again, other
+
+
+def _outcome(decision: Decision) -> tuple[object, ...]:
+    plan = [(entry.injury, entry.method, entry.methods_allowed) for entry in decision.plan or ()]
+    return decision.verdict, [(one.clause, one.subject) for one in decision.deciding], plan
+
+
+def _to_the_mark(data: object, prefer: str) -> object:
+    """Case data with each length of the other unit put to the nearest mark of a rule in the preferred one."""
+    match data:
+        case dict():
+            return {key: _to_the_mark(value, prefer) for key, value in data.items()}
+        case list() | tuple():
+            return [_to_the_mark(value, prefer) for value in data]
+        case str() if (found := _LENGTH.fullmatch(data)) and found[1] != prefer:
+            number = in_unit(parse_quantity(data, "length"), prefer)
+            return quantity(Fraction(round(number * _MARKS[prefer]), _MARKS[prefer]), prefer).text
+    return data
 
 
 def _draw(worked: Worked, prefer: str, edition: Edition) -> Figure | None:
