@@ -1,4 +1,4 @@
-"""A worked example reads as somebody with a rule in the shop's unit measured it, unless a mark would turn the answer."""
+"""A worked example reads as somebody with a rule in the shop's unit measured it, unless a mark turns the answer."""
 
 import re
 
