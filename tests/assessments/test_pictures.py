@@ -11,6 +11,7 @@ from django.urls import reverse
 from django.utils import timezone
 from PIL import Image
 
+from assessments import acts
 from assessments.models import Attempt, FormItem, Purpose
 from assessments.questions import Item, OpenItem, Picture, Sight
 from tests.factories import AttemptFactory, FormFactory, a_pictured_item, an_item
@@ -117,6 +118,7 @@ def test_a_picture_of_an_assessment_is_gone_once_it_is_handed_in_or_over(client_
 
 def test_an_assessments_picture_is_not_there_under_the_address_of_practice(client_as, own_shop, apprentice) -> None:
     attempt = begun(own_shop, apprentice, {}, a_pictured_item())
+    acts.hand_in(attempt=attempt, at=timezone.now())  # while it is open, practice is closed
 
     assert client_as(apprentice).get(address(KINDS["practice"][0], own_shop, attempt)).status_code == 404
 

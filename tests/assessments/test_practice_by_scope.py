@@ -117,22 +117,26 @@ def test_it_lists_nothing_that_its_rulebook_does_not_ask(
 
 
 def test_a_question_says_for_which_tires_it_is_asked_where_there_are_several(
-    own_shop: Shop, apprentice: User, client_as: ClientAs
+    own_shop: Shop, apprentice: User, trainer: User, client_as: ClientAs
 ) -> None:
-    client = client_as("apprentice")
     own_shop.scopes = [LIGHT, STEEL]
     own_shop.save()
     taken = acts.start_assessment(shop=own_shop, learner=apprentice, terms=terms_of(own_shop, STEEL), at=timezone.now())
+    practiced = start(own_shop, trainer, STEEL)  # to the apprentice practice is closed now
     asked = [
-        ("assessments:practice_item", start(own_shop, apprentice, STEEL).form, "Practice for steel-body light truck"),
-        ("assessments:item", taken.form, "Assessment for steel-body light truck and truck tires"),
+        (trainer, "assessments:practice_item", practiced.form, "Practice for steel-body light truck"),
+        (apprentice, "assessments:item", taken.form, "Assessment for steel-body light truck and truck tires"),
     ]
-    for address, form, words in asked:
-        assert words in client.get(reverse(address, args=[own_shop.slug, form.reference, 1])).content.decode()
+    pages = [
+        (client_as(who), reverse(address, args=[own_shop.slug, form.reference, 1]), words)
+        for who, address, form, words in asked
+    ]
+    for client, page, words in pages:
+        assert words in client.get(page).content.decode()
     own_shop.scopes = [STEEL]
     own_shop.save()
-    for address, form, words in asked:
-        assert words not in client.get(reverse(address, args=[own_shop.slug, form.reference, 1])).content.decode()
+    for client, page, words in pages:
+        assert words not in client.get(page).content.decode()
 
 
 def test_practicing_again_stays_with_the_tires(both: Shop, client_as: ClientAs) -> None:
