@@ -61,7 +61,8 @@ def pytest_configure(config: pytest.Config) -> None:
 
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Let whatever needs the database have the store of visitors too, where that is another; the longest run first."""
-    items.sort(key=lambda item: item.path.name != "test_recipes.py")  # a worker has it to itself, beside all the rest
+    # the walk over recipes has a worker to itself beside all the rest, and pages take longer than what has none
+    items.sort(key=lambda item: (item.path.name != "test_recipes.py", item.path.parent.name != "browser"))
     for item in items:
         if item.get_closest_marker("django_db") or "db" in getattr(item, "fixturenames", ()):
             item.add_marker(pytest.mark.django_db(databases="__all__"), append=False)
