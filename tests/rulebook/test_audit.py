@@ -127,7 +127,12 @@ def test_every_limit_of_the_work_that_a_car_tire_has_is_broken_once_above() -> N
     }
     elsewhere = {"buff-stem-first", "method-for-a-puncture", "method-for-a-cut", *(clause for *_, clause in OF_A_SHARE)}
     not_in_a_log = {"pressure-monitor-threshold", "pressure-monitor-time", "rejected-tire", "customer-refuses"}
-    not_in_a_log |= {"size-that-decides", "hole-read-widest", "between-two-marks", "readings-that-differ"}  # how one reads
+    not_in_a_log |= {
+        "size-that-decides",
+        "hole-read-widest",
+        "between-two-marks",
+        "readings-that-differ",
+    }  # how one reads
     not_in_a_log |= {clause.id for clause in edition.clauses.values() if clause.quantity in NO_LOG_STATES}
 
     assert of_work - {clause for _, _, clause, _ in LIMITS} == elsewhere | not_in_a_log

@@ -59,7 +59,7 @@ def test_a_rulebook_that_was_read_throughout_says_so() -> None:
     edition = load_edition("north-america")
     book = RulebookPage(crowns=(), groups=rulebook_page(edition).groups, unread=(), unread_tables=(), sources=())
 
-    html = render_to_string("training/rulebook.html", {"edition": edition, "versions": [edition], "book": book})
+    html = render_to_string("training/_rulebook.html", {"edition": edition, "versions": [edition], "book": book})
 
     assert "Nothing: every clause was read in the text it names." in text_of(html)
 

@@ -73,12 +73,8 @@ def build(draft: Draft) -> Item:
                 diameter=diameter,
                 tire=model.name,
             ),
-            rng.choice(
-                [
-                    say("Which of them are handled rightly? Choose all."),
-                    say("For which of them is that right? Choose all."),
-                ]
-            ),
+            rng.choice([say("Which of them are handled rightly? Choose all."),
+                        say("For which of them is that right? Choose all.")]),
         ],
         right=offered[:right],
         wrong=offered[right:],
@@ -89,18 +85,13 @@ def build(draft: Draft) -> Item:
             "lean_deg": max(leans),
             "distance_deg": float(min(abs(angle - edge) for angle in leans for edge in (mild, steep))),
         },
-    )
+    )  # fmt: skip
 
 
 def _line(
-    draft: Draft,
-    model: Model,
-    diameter: str,
-    lean: tuple[int, bool, bool],
-    done: str,
-    is_right: bool,
+    draft: Draft, model: Model, diameter: str, lean: tuple[int, bool, bool], done: str, is_right: bool,
     rulings: list[Ruling],
-) -> Choice:
+) -> Choice:  # fmt: skip
     """A channel by its `lean` (angle [deg], is it steep, is it told from the tread) and what is `done`, rightly or
     wrongly; adds to the rulings what decides."""
     angle, is_steep, from_tread = lean

@@ -77,11 +77,8 @@ def build(draft: Draft) -> Item:
     right = rng.randint(1, _OFFERED - 1)
     done = [*rng.sample(sorted(_RIGHT.items()), right), *rng.sample(_WRONG, _OFFERED - right)]
     wrong = [way for _, way in done[right:]]
-    draft.foretell(
-        sum(way != "replace" for way in wrong),
-        of=_OFFERED,
-        catches=("string-from-outside",) if "string" in wrong else (),
-    )
+    catches = ("string-from-outside",) if "string" in wrong else ()
+    draft.foretell(sum(way != "replace" for way in wrong), of=_OFFERED, catches=catches)
     offered = [_line(draft, data, size, one, place < right, rulings) for place, one in enumerate(done)]
     if not any(one.why for one in offered):
         raise Redraw("nobody takes it otherwise")
