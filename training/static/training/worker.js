@@ -38,7 +38,7 @@ function isWhole(response) {
 
 // a kept page says so itself: its line is written, and only has to be uncovered
 async function asKept(response) {
-  const since = response.headers.get("Date") || "";
+  const since = response.headers.get("date") || "";
   const text = (await response.text())
     .replaceAll('data-kept-since=""', `data-kept-since="${since}"`)
     .replaceAll("data-kept-line hidden", "data-kept-line");
