@@ -20,6 +20,7 @@ EXPECTED = {
     "assessments_familyoff": ["DELETE", "UPDATE"],
     "assessments_form": ["DELETE", "UPDATE"],
     "assessments_formitem": ["DELETE", "UPDATE"],
+    "assessments_lateanswer": ["DELETE", "UPDATE"],
     "assessments_moment": ["DELETE", "UPDATE"],
     "assessments_paper": ["DELETE", "UPDATE"],
     "assessments_response": ["DELETE", "UPDATE"],
@@ -39,7 +40,7 @@ EXPECTED = {
 def make() -> None:
     """Make rows that every guard's condition fits."""
     from assessments.acts import note_shown, take_back_withdrawal, withdraw_question
-    from assessments.models import Attempt, FormItem, Taught
+    from assessments.models import Attempt, FormItem, LateAnswer, Taught
     from tests.factories import (
         NOW,
         AttemptFactory,
@@ -61,6 +62,7 @@ def make() -> None:
     ResponseFactory.create(attempt=certificate.attempt)
     note_shown(attempt=certificate.attempt, position=1, at=NOW)
     Taught.objects.create(attempt=certificate.attempt, position=1, misconception="lean-ignored", at=NOW, read_at=NOW)
+    LateAnswer.objects.create(attempt=certificate.attempt, position=1, answer='"2"', arrived_at=NOW)
     withdrawn = AttemptFactory.create(not_passed=True)
     item = FormItem.objects.get(form=withdrawn.form, position=1)
     for act in (withdraw_question, take_back_withdrawal):
