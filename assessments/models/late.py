@@ -7,7 +7,7 @@ from django.db import models
 from assessments.models.attempts import Attempt
 from training.guards import NeverChanged, NeverDeleted
 
-LATE = "late: an answer that arrived after the end is kept as it arrived"
+LATE = "kept: an answer that arrived after the end is kept as it arrived"
 
 
 class LateAnswer(models.Model):
