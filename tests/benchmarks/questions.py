@@ -9,9 +9,9 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from statistics import fmean, median
 
-from assessments.questions import blueprint, blueprint_names, draw, draw_form, families_of
+from assessments.questions import Blueprint, blueprint, blueprint_names, draw, draw_form, families_of
 from tests.calls import calls_of
-from training.rulebook import edition_names, load_edition
+from training.rulebook import Edition, edition_names, load_edition
 from training.trade.speech import in_language
 
 _SHOWN = 10
@@ -42,22 +42,26 @@ def _line(name: str, spent: Sequence[float], calls: Sequence[int]) -> str:
     )
 
 
+def _question(name: str, edition: Edition, number: int) -> object:
+    return draw(name, seed=f"bench {number}", edition=edition, prefer=("in", "mm")[number % 2])
+
+
 def families(edition_name: str, seeds: int) -> None:
     edition = load_edition(edition_name)
     found: dict[str, tuple[list[float], list[int]]] = {}
     with in_language(edition.language):
         for name in families_of(edition):
-
-            def once(number: int, name: str = name) -> object:
-                return draw(name, seed=f"bench {number}", edition=edition, prefer=("in", "mm")[number % 2])
-
-            found[name] = measured(once, seeds)
+            found[name] = measured(partial(_question, name, edition), seeds)
     spent, calls = (fmean(fmean(one[part]) for one in found.values()) for part in (0, 1))
     print(
         f"  {edition_name}: {len(found)} families, on average {spent:.2f} ms (aim 0.6 ms), {calls:.0f} calls; dearest"
     )
     for name, one in sorted(found.items(), key=lambda pair: -fmean(pair[1][1]))[:_SHOWN]:
         print(_line(name, *one))
+
+
+def _form(plan: Blueprint, edition: Edition, number: int) -> object:
+    return draw_form(plan, secret=b"bench", form_id=str(number), edition=edition)
 
 
 def main() -> None:
@@ -73,11 +77,7 @@ def main() -> None:
         plan = blueprint(name)
         edition = load_edition(plan.edition)
         with in_language(edition.language):
-
-            def form(number: int) -> object:
-                return draw_form(plan, secret=b"bench", form_id=str(number), edition=edition)  # noqa: B023 - used here
-
-            print(_line(f"{name}, {plan.count} questions", *measured(form, asked.forms)))
+            print(_line(f"{name}, {plan.count} questions", *measured(partial(_form, plan, edition), asked.forms)))
 
 
 if __name__ == "__main__":

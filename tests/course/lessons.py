@@ -1,7 +1,8 @@
 """Lessons for tests: all there are, and a small one with what the test is about written in."""
 
 from training.course import Lesson, render
-from training.course.loader import modules, parse_lesson
+from training.course.lessons import parse_lesson
+from training.course.loader import modules
 from training.rulebook import Edition
 
 LESSONS = [lesson for module in modules() for lesson in module.lessons]

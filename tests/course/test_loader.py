@@ -6,7 +6,8 @@ import pytest
 
 from tests.course.lessons import HEAD
 from training.course import Lesson
-from training.course.loader import CourseError, UnknownLesson, lesson, load_course, modules, parse_lesson
+from training.course.lessons import CourseError, parse_lesson
+from training.course.loader import UnknownLesson, lesson, load_course, modules
 
 
 def read(text: str) -> Lesson:

@@ -8,7 +8,7 @@ import pytest
 
 from tests.course.lessons import lesson_of
 from tests.published.tables import LOADS, PUBLISHED, SPEEDS
-from training.course.loader import CourseError
+from training.course.lessons import CourseError
 from training.course.render import render
 from training.rulebook import Edition, load_edition
 

@@ -13,7 +13,7 @@ from tests.course.lessons import html_of
 from tests.pages import text_of
 from tests.present import present
 from training.course import lesson, passage, render
-from training.course.loader import Block, CourseError
+from training.course.lessons import Block, CourseError
 from training.course.movable import SLIDERS, Movable, last_that_holds, read_movable
 from training.rulebook import HouseRule, HouseRules, Quantity, decide, lay_over, load_edition, quantity
 

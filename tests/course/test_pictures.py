@@ -10,7 +10,7 @@ from tests.factories import PhotographFactory
 from tests.pages import cost_of, text_of
 from training.course import lesson as course_lesson
 from training.course import printed_pictures, render
-from training.course.loader import CourseError, parse_lesson
+from training.course.lessons import CourseError, parse_lesson
 from training.course.render import check_lesson
 from training.pictures import CONDITIONS, Photographed
 from training.rulebook import Edition, load_edition

@@ -11,7 +11,7 @@ from tests.course.lessons import HEAD, LESSONS, NAMES, html_of, lesson_of, worke
 from tests.pages import text_of
 from tests.present import present
 from training import course
-from training.course.loader import CourseError, parse_lesson
+from training.course.lessons import CourseError, parse_lesson
 from training.course.render import check_lesson, content_versions, render
 from training.rulebook import Edition, HouseRule, HouseRules, lay_over, load_edition
 from training.trade.speech import LANGUAGES, in_language

@@ -11,7 +11,8 @@ from tests.course.lessons import HEAD, LESSONS, NAMES, lesson_of, worked
 from tests.pages import text_of
 from tests.speaking import bracketed, outside
 from training.course import Lesson, render
-from training.course.loader import DATA, CourseError, inline_names, load_course, modules
+from training.course.lessons import DATA, CourseError, inline_names
+from training.course.loader import load_course, modules
 from training.course.render import check_lesson
 from training.course.texts import spoken, texts
 from training.rulebook import edition_names, load_edition

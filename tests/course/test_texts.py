@@ -7,7 +7,8 @@ import pytest
 
 from tests.course.lessons import LESSONS, NAMES
 from training.course import Lesson, render
-from training.course.loader import DATA, Block, modules
+from training.course.lessons import DATA, Block
+from training.course.loader import modules
 from training.rulebook import edition_names, load_edition
 from training.trade.words import SKILLS
 

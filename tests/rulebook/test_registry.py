@@ -11,7 +11,7 @@ from django.core.checks import run_checks
 from django.core.management import call_command
 
 from training import course
-from training.course.loader import parse_lesson
+from training.course.lessons import parse_lesson
 from training.rulebook import (
     EDITIONS,
     RulebookError,

@@ -8,7 +8,8 @@ from fractions import Fraction
 from html import escape
 from math import atan, degrees
 
-from training.course.loader import Block, CourseError, modules, only_known
+from training.course.lessons import Block, CourseError, only_known
+from training.course.loader import modules
 from training.course.movable import Movable
 from training.course.prose import table, to_html, words
 from training.course.texts import spoken

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from training.course.blocks import Page
-from training.course.loader import Block, CourseError
+from training.course.lessons import Block, CourseError
 from training.course.prose import table, words
 from training.rulebook import quantity, show
 from training.rulebook.markings import (

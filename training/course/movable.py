@@ -22,7 +22,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from training.course.loader import Block, CourseError, Place
+from training.course.lessons import Block, CourseError, Place
 from training.drawings import CrownLine, end_of_crown
 from training.rulebook import (
     Case,

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping
 from urllib.parse import urlencode
 
 from training.course.blocks import Page, figure_html
-from training.course.loader import Block, CourseError
+from training.course.lessons import Block, CourseError
 from training.course.movable import SLIDERS, WAS, Field, Movable, Moved, read_movable
 from training.course.prose import words
 from training.drawings import Figure, Mark, View, cross_section, slider_track, verdict_mark

@@ -18,7 +18,8 @@ from functools import lru_cache
 from html import escape
 
 from training.course import blocks
-from training.course.loader import Block, CourseError, modules, only_known
+from training.course.lessons import Block, CourseError, only_known
+from training.course.loader import modules
 from training.course.prose import to_html, words
 from training.pictures import CONDITIONS, FOUND_TOO, NAMED, Degree, Picture, picture_of
 from training.rulebook import Clause

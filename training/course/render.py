@@ -8,7 +8,8 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from training.course import blocks, desk, pictures
-from training.course.loader import Block, CourseError, Lesson, modules
+from training.course.lessons import Block, CourseError, Lesson
+from training.course.loader import modules
 from training.course.markings import loads, size_table, speeds
 from training.course.movable import Movable
 from training.course.movable_html import exchanged, movable_html, whole

@@ -19,7 +19,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from training.course.blocks import Page, figure_html
-from training.course.loader import Block, CourseError, Place
+from training.course.lessons import Block, CourseError, Place
 from training.course.prose import words
 from training.drawings import Figure, cross_section, crown_plan, verdict_mark
 from training.rulebook import (

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import Unpack
 
 from assessments.questions.drafts.choice import Choice
+from assessments.questions.drafts.draft import Draft
+from assessments.questions.drafts.seeding import Redraw
+from assessments.questions.drafts.setting import Setting
 from assessments.questions.items.claims import All, Claim, Not
+from assessments.questions.items.item import Item
 from training.trade.speech import say, saying
 
 SAID: Mapping[tuple[bool, bool], str] = {
@@ -57,3 +62,26 @@ def judged(first: Note, second: Note, words: Mapping[tuple[bool, bool], str] = S
 
     right = (first.is_right, second.is_right)
     return said(right), [said(one) for one in words if one != right]
+
+
+def compared(
+    draft: Draft,
+    first: Note,
+    second: Note,
+    *,
+    stem: Sequence[str],
+    asked: Sequence[str],
+    **around: Unpack[Setting],
+) -> Item:
+    """An item `one` over two notes: the paragraphs of `stem`, both notes, one of the questions `asked`.
+
+    How many of the notes are right stands among its features. Raises Redraw where the notes are the same, or nobody
+    takes one otherwise.
+    """
+    if first.text == second.text or not (first.why or second.why):
+        raise Redraw("twice the same, or nobody takes it otherwise")
+    key, wrong = judged(first, second)
+    around["features"] = {"right": first.is_right + second.is_right, **around.get("features", {})}
+    return draft.one(
+        stem=[*stem, *lines(first, second), draft.rng.choice(asked)], key=key, wrong=wrong, is_even=True, **around
+    )

@@ -362,9 +362,10 @@ def essence(claim: Claim | Asked) -> Hashable:
 
 
 def _same(value: Any) -> Hashable:
-    kind = type(value)
+    kind: type = type(value)
     if kind in _SIMPLE:
-        return value  # type: ignore[no-any-return]
+        simple: Hashable = value
+        return simple
     if kind is list or kind is tuple:
         return tuple(map(_same, value))
     if kind is dict:

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 from types import MappingProxyType
 
 from assessments.questions.cases.bodies import common_limit
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.choice import Choice
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.rules import altered
@@ -52,7 +52,13 @@ def limits(draft: Draft, scenes: Iterable[Scene]) -> dict[str, Clause]:
 
 
 def listed(
-    draft: Draft, *, situation: str, asked: str, scenes: Sequence[Scene], beliefs: Sequence[str], count: int = 5
+    draft: Draft,
+    *,
+    situation: str,
+    asked: Sequence[str],
+    scenes: Sequence[Scene],
+    beliefs: Sequence[str],
+    count: int = 5,
 ) -> Item:
     """An item `several` over a list of scenes, of which any number is right as often as any other. Every quantity that
     they speak of comes up as often."""
@@ -67,7 +73,7 @@ def listed(
         raise Redraw("nobody takes it otherwise")
     spoken = dict.fromkeys(part.clause for one in offered for part in parts(one.claim) if isinstance(part, Permitted))
     return draft.several(
-        stem=[situation, asked],
+        stem=[situation, rng.choice(asked)],
         right=offered[:right],
         wrong=offered[right:],
         is_listed=True,
@@ -76,20 +82,14 @@ def listed(
     )
 
 
-def paired(draft: Draft, *, situation: str, asked: str, scenes: Sequence[Scene], beliefs: Sequence[str]) -> Item:
+def paired(
+    draft: Draft, *, situation: str, asked: Sequence[str], scenes: Sequence[Scene], beliefs: Sequence[str]
+) -> Item:
     """An item `one` over two notes of one scene, each right as often as wrong."""
     clauses, scene = limits(draft, scenes), draft.rng.choice(scenes)
     first, second = (_noted(draft, scene, clauses, beliefs) for _ in range(2))
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
-    key, wrong = judged(first, second)
-    return draft.one(
-        stem=[situation, *lines(first, second), asked],
-        key=key,
-        wrong=wrong,
-        is_even=True,
-        clauses=[clause.id for clause in clauses.values()],
-        features={"right": first.is_right + second.is_right},
+    return compared(
+        draft, first, second, stem=[situation], asked=asked, clauses=[clause.id for clause in clauses.values()]
     )
 
 

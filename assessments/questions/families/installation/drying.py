@@ -1,11 +1,10 @@
 """The fluid is on the buffed area of two tires: is what each technician does next right?"""
 
 from assessments.questions.cases.bodies import REPAIRED, common_limit, repaired
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.rules import altered
-from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.claims import All, Claim, Not, Permitted
 from assessments.questions.items.item import Item
 from assessments.questions.work.facts import permits
@@ -40,29 +39,23 @@ _BELIEFS = ("tacky-is-ready", "heat-saves-time", "thick-coat")
     lesson="prepare-install-return/cement-and-dry",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
     repaired(draft)
     clause = common_limit(draft, "job.drying")
     heat = common_limit(draft, "job.drying_heat").id
     first, second = _note(draft, clause), _note(draft, clause)
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
-    key, wrong = judged(first, second)
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             say(
                 "On two tires the fluid is on the buffed area. Its maker's instruction agrees with the usual practice: "
                 "{limit}.",
                 limit=clause.limit_text(),
             ),
-            *lines(first, second),
-            rng.choice([say("Which of the two goes on rightly?"), say("On which of the tires is that right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the two goes on rightly?"), say("On which of the tires is that right?")],
         clauses=[clause.id, heat],
-        features={"right": first.is_right + second.is_right},
     )
 
 

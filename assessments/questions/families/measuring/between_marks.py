@@ -1,10 +1,9 @@
 """Two holes that lie between two marks of a tool: what each counts as, and what follows, is noted; is that right?"""
 
 from assessments.questions.cases.casebook import length, readings
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.read_off import (
     PAIRS,
@@ -38,7 +37,6 @@ _READ = (
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
     model = draft.pick_model("injury.diameter")
     clause, how = draft.limit("injury.diameter", model.casing), draft.limit("job.between_marks", model.casing)
     within, over = marks(draft, clause)
@@ -47,27 +45,22 @@ def build(draft: Draft) -> Item:
     (first, one), (second, other) = (
         _note(draft, clause, how, (within, over, shown), names, right) for right in draft.steady("right").choice(PAIRS)
     )
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
     case, rulings = two_holes(draft, model, clause, (one, other))
-    key, wrong = judged(first, second)
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             say(
                 "Two nail holes near the centerline of a {tire}, far apart and both round, each measured after damage "
                 "removal. A technician writes, as if each hole were alone:",
                 tire=model.name,
             ),
-            *lines(first, second),
-            rng.choice([say("Which of the notes is right?"), say("For which of the holes is that right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the notes is right?"), say("For which of the holes is that right?")],
         case=case,
         rulings=rulings,
         clauses=[how.id],
-        features={"right": first.is_right + second.is_right},
     )
 
 

@@ -4,11 +4,10 @@ from fractions import Fraction
 
 from assessments.questions.cases.casebook import depths, edge_mm, length, looked_at
 from assessments.questions.cases.phrases import tread_clauses
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.rules import NoSuchLimit
-from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.read_off import PAIRS, Kept, noted
 from training.rulebook import Clause
@@ -35,7 +34,7 @@ _READ = (
     lesson="inspect-and-reject/tread-and-wear",
 )
 def build(draft: Draft) -> Item:
-    rng, model = draft.rng, draft.pick_model()
+    model = draft.pick_model()
     clause = next(
         (one for one in tread_clauses(draft.edition, model.casing, "service") if one.quantity == "tread.least_depth"),
         None,
@@ -48,26 +47,21 @@ def build(draft: Draft) -> Item:
     (first, shallow), (second, _) = (
         _note(draft, clause, how, sizes, right) for right in draft.steady("right").choice(PAIRS)
     )
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
     case = draft.case(looked_at(model, draft.edition, purpose="service", depth=shallow))
-    key, wrong = judged(first, second)
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             say(
                 "Two tires in service, each a {tire}. Two technicians read the lowest place of each with one tread "
                 "gauge, which shows zero on a flat plate. Every other place is deeper. They note:",
                 tire=model.name,
             ),
-            *lines(first, second),
-            rng.choice([say("Which of the notes is right?"), say("For which of the tires is that right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the notes is right?"), say("For which of the tires is that right?")],
         case=case,
         clauses=[how.id, clause.id],
-        features={"right": first.is_right + second.is_right},
     )
 
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 from assessments.questions.cases.bodies import repaired
 from assessments.questions.cases.casebook import edge_mm, hole, looked_at, readings
 from assessments.questions.cases.crown import passing_hole
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.rules import altered
@@ -57,19 +57,13 @@ def build(draft: Draft) -> Item:
     states = [rng.choice(sorted(_RIGHT)) for _ in "AB"]
     rulings: list[Ruling] = []
     notes = [_note(draft, model, state, limits, rulings) for state in states]
-    if notes[0].text == notes[1].text or not (notes[0].why or notes[1].why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
-    key, wrong = judged(notes[0], notes[1])
-    return draft.one(
+    return compared(
+        draft, notes[0], notes[1],
         stem=[
             say("Two nail holes in mid-crown, each alone in its own {tire}. The cutter ran slowly, and each hole was "
                 "measured at its widest.", tire=model.name),
-            *lines(notes[0], notes[1]),
-            rng.choice([say("Which of them goes on rightly?"), say("For which of them is the next step right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of them goes on rightly?"), say("For which of them is the next step right?")],
         case=draft.case(looked_at(model, draft.edition)),
         rulings=[ruling for ruling in rulings if ruling.clause == limits[1].id],
         clauses=[limits[0].id, limits[2].id],

@@ -1,7 +1,7 @@
 """Two tires are being seated: does each technician stop in time, and stand where a bead may let go?"""
 
 from assessments.questions.cases.bodies import REPAIRED, common_limit, repaired
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -36,25 +36,23 @@ def build(draft: Draft) -> Item:
         raise Redraw("no gauge shows the unit of the limit")
     molded = most + rng.randint(most // 10 // _STEP[unit], most // 3 // _STEP[unit]) * _STEP[unit]
     (first, end), (second, other) = (_note(draft, seating, standing, most, unit, molded) for _ in range(2))
-    if end == other or not (first.why or second.why):
-        raise Redraw("twice the same end, or nobody takes it otherwise")
-    key, wrong = judged(first, second)
+    if end == other:
+        raise Redraw("twice the same end")
     marked = f"{molded} {unit}"
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             say(
                 "Two tires, each marked for {molded} at most, are on their wheels and their beads are not seated yet. "
                 "Tire maker and wheel maker give no limit of their own.",
                 molded=marked,
             ),
-            *lines(first, second),
-            rng.choice([say("Which of the two goes on rightly?"), say("Which of the two keeps to the limits?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the two goes on rightly?"), say("Which of the two keeps to the limits?")],
         clauses=[seating.id, standing.id],
-        features={"right": first.is_right + second.is_right, "unit": unit},
+        features={"unit": unit},
     )
 
 

@@ -48,9 +48,7 @@ def build(draft: Draft) -> Item:
             "Two liners are buffed, each with a dust mask on and with a rasp marked for more than its tool turns. "
             "Both stay within their outlines."
         ),
-        asked=draft.rng.choice(
-            [say("Which of the two is buffed as it should be?"), say("Which of the two does it rightly?")]
-        ),
+        asked=[say("Which of the two is buffed as it should be?"), say("Which of the two does it rightly?")],
         scenes=_SCENES,
         beliefs=_BELIEFS,
     )

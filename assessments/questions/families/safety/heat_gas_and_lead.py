@@ -67,12 +67,10 @@ def build(draft: Draft) -> Item:
     return listed(
         draft,
         situation=say("Some of what was seen around the wheels of a shop in one week:"),
-        asked=draft.rng.choice(
-            [
-                say("Which of these were done as they should be? Choose all."),
-                say("Which of these put nobody at risk? Choose all."),
-            ]
-        ),
+        asked=[
+            say("Which of these were done as they should be? Choose all."),
+            say("Which of these put nobody at risk? Choose all."),
+        ],
         scenes=_SCENES,
         beliefs=_BELIEFS,
     )

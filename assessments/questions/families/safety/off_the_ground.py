@@ -63,12 +63,10 @@ def build(draft: Draft) -> Item:
     return listed(
         draft,
         situation=say("Some of what was seen in a shop in one morning:"),
-        asked=draft.rng.choice(
-            [
-                say("Which of these were done as they should be? Choose all."),
-                say("Which of these keep within what is allowed? Choose all."),
-            ]
-        ),
+        asked=[
+            say("Which of these were done as they should be? Choose all."),
+            say("Which of these keep within what is allowed? Choose all."),
+        ],
         scenes=_SCENES,
         beliefs=_BELIEFS,
     )

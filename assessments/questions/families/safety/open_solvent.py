@@ -74,12 +74,10 @@ def build(draft: Draft) -> Item:
     return listed(
         draft,
         situation=say("In a shop that works with cleaner and fluid this was seen:"),
-        asked=draft.rng.choice(
-            [
-                say("Which of these are as they should be? Choose all."),
-                say("Which of these may stay as they are? Choose all."),
-            ]
-        ),
+        asked=[
+            say("Which of these are as they should be? Choose all."),
+            say("Which of these may stay as they are? Choose all."),
+        ],
         scenes=_SCENES,
         beliefs=_BELIEFS,
     )

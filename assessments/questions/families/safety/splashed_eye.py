@@ -43,9 +43,7 @@ def build(draft: Draft) -> Item:
             "Cleaner splashes into somebody's eye, in two shops. The safety data sheet asks for no longer rinse "
             "than is usual."
         ),
-        asked=draft.rng.choice(
-            [say("Which of the two shops has it right?"), say("In which shop is the eye cared for rightly?")]
-        ),
+        asked=[say("Which of the two shops has it right?"), say("In which shop is the eye cared for rightly?")],
         scenes=_SCENES,
         beliefs=_BELIEFS,
     )

@@ -2,10 +2,9 @@
 
 from assessments.questions.cases.casebook import hole, looked_at
 from assessments.questions.cases.phrases import tire_words
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.read_off import PAIRS, Kept, beliefs_of_size, marks, noted
 from training.rulebook import Clause
@@ -38,32 +37,27 @@ def build(draft: Draft) -> Item:
     names = (_BELIEF, *beliefs_of_size(model.casing))
     found = [_note(draft, clause, what, sizes, names, right) for right in rights]
     (first, one), (second, other) = found
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
     injuries = [
         hole(name, diameter=size, station_deg=station) for name, size, station in (("A", one, 10), ("B", other, 160))
     ]
     for injury in injuries:
         injury["before_removal"] = injury.pop("diameter")
     case = draft.case(looked_at(model, draft.edition, injuries=injuries))
-    key, wrong = judged(first, second)
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             tire_words(rng, model),
             say(
                 "Two nails are out of it. They left holes near the centerline, far apart, and the cutter has been in "
                 "neither. A technician writes, as if each hole were alone:"
             ),
-            *lines(first, second),
-            rng.choice([say("Which of the notes is right?"), say("For which of the holes is that right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the notes is right?"), say("For which of the holes is that right?")],
         case=case,
         rulings=[one for one in draft.decide(case).rulings if one.clause == clause.id],
         clauses=[what.id],
-        features={"right": first.is_right + second.is_right},
     )
 
 

@@ -1,7 +1,7 @@
 """Cuts that reach the cord in two sizes, and what the law is said to make of each: is that right?"""
 
 from assessments.questions.cases.on_the_road import ask_where, cut_limit, on_the_road
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -35,29 +35,23 @@ _AROUND_MM = 14  # so far from the limit at most
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
     ask_where(draft, "injury.cut_length", "injury.reaches")
     models = draft.pick_model(), draft.pick_model()
     clause, _ = cut_limit(draft, models[0])
     rulings: list[Ruling] = []
     first, second = (_note(draft, model, rulings) for model in models)
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
-    key, wrong = judged(first, second)
     data, _ = on_the_road(draft, models[0])
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             say("Two tires in service, each with a cut that reaches the cord. A technician notes:"),
-            *lines(first, second),
-            rng.choice([say("Which of the notes is right?"), say("For which of the tires is that right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the notes is right?"), say("For which of the tires is that right?")],
         case=draft.case(data),
         rulings=rulings,
         clauses=[clause.id],
-        features={"right": first.is_right + second.is_right},
     )
 
 

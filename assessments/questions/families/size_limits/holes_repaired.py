@@ -1,7 +1,7 @@
 """Two earlier repairs and how large the hole under each was: may their tires stay in service?"""
 
 from assessments.questions.cases.casebook import length, looked_at
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
 from assessments.questions.drafts.seeding import Redraw
@@ -43,7 +43,6 @@ _SAID = {
     lesson="measure-and-choose/two-injuries",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
     model = draft.pick_model("repair.injury")
     clause = draft.limit("repair.injury", model.casing)
     rights, sizes = draft.steady("right").choice(PAIRS), marks(draft, clause)
@@ -51,25 +50,20 @@ def build(draft: Draft) -> Item:
     first, second = (
         _note(draft, model, clause, name, sizes, rulings, right) for name, right in zip("AB", rights, strict=True)
     )
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
-    key, wrong = judged(first, second)
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             say(
                 "Two tires come in at an inspection, each a {tire} that was repaired once. Both are off the wheel, and "
                 "nothing else was found. A technician notes:",
                 tire=model.name,
             ),
-            *lines(first, second),
-            rng.choice([say("Which of the notes is right?"), say("For which of the tires is that right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the notes is right?"), say("For which of the tires is that right?")],
         case=draft.case(looked_at(model, draft.edition, purpose="service")),
         rulings=rulings,
-        features={"right": first.is_right + second.is_right},
     )
 
 

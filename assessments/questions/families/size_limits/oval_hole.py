@@ -1,10 +1,9 @@
 """Two holes that are not round, what each is taken for and what follows: which of the notes is right?"""
 
 from assessments.questions.cases.casebook import length
-from assessments.questions.cases.two_notes import Note, judged, lines
+from assessments.questions.cases.two_notes import Note, compared
 from assessments.questions.drafts.draft import Draft
 from assessments.questions.drafts.family import item_family
-from assessments.questions.drafts.seeding import Redraw
 from assessments.questions.items.item import Item
 from assessments.questions.work.read_off import (
     PAIRS,
@@ -39,32 +38,26 @@ _READ = (
     lesson="measure-and-choose/measure-the-injury",
 )
 def build(draft: Draft) -> Item:
-    rng = draft.rng
     model = draft.pick_model("injury.diameter")
     clause, how = draft.limit("injury.diameter", model.casing), draft.limit("job.hole_read", model.casing)
     rights, sizes = draft.steady("right").choice(PAIRS), marks(draft, clause)
     (first, one), (second, other) = (_note(draft, model, clause, how, sizes, right) for right in rights)
-    if first.text == second.text or not (first.why or second.why):
-        raise Redraw("twice the same, or nobody takes it otherwise")
     case, rulings = two_holes(draft, model, clause, (one, other))
-    key, wrong = judged(first, second)
-    return draft.one(
+    return compared(
+        draft,
+        first,
+        second,
         stem=[
             say(
                 "Two nail holes near the centerline of a {tire}, far apart, each measured after damage removal. "
                 "A technician turns the caliper and writes down, as if each hole were alone:",
                 tire=model.name,
             ),
-            *lines(first, second),
-            rng.choice([say("Which of the notes is right?"), say("For which of the holes is that right?")]),
         ],
-        key=key,
-        wrong=wrong,
-        is_even=True,
+        asked=[say("Which of the notes is right?"), say("For which of the holes is that right?")],
         case=case,
         rulings=rulings,
         clauses=[how.id],
-        features={"right": first.is_right + second.is_right},
     )
 
 
