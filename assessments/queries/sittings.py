@@ -22,8 +22,8 @@ _SITS = """EXISTS (
 
 def sits(at: datetime) -> RawSQL:
     """Whether the person of a membership that is looked for has an assessment open at this instant."""
-    instant = connection.ops.adapt_datetimefield_value(at)
-    return RawSQL(_SITS, (Purpose.ASSESSMENT.value, instant), output_field=BooleanField())  # noqa: S611 the text is constant, and what differs is bound
+    bound = (Purpose.ASSESSMENT.value, connection.ops.adapt_datetimefield_value(at))
+    return RawSQL(_SITS, bound, output_field=BooleanField())  # noqa: S611 - constant text, and what differs is bound
 
 
 def sitting_of(person: User, at: datetime) -> Sitting | None:
